@@ -4,9 +4,38 @@
  */
 import { z } from 'zod';
 import {
-  angles, backAlignments, ballArms, chalkKinds, clearnesses, concepts, contactPlaces, directions, feet, filmSeconds,
-  frame, fumbles, gaps, hashes, hashPresets, holdsAnswers, id, laneStates, line, markStates, momentNames, outOfBounds,
-  partKinds, paths, penetrations, playResults, pointsOfAttack, pressures, readSources, schemes, spanKinds, text,
+  angles,
+  backAlignments,
+  ballArms,
+  chalkKinds,
+  clearnesses,
+  concepts,
+  contactPlaces,
+  directions,
+  feet,
+  filmSeconds,
+  frame,
+  fumbles,
+  gaps,
+  hashes,
+  hashPresets,
+  holdsAnswers,
+  id,
+  laneStates,
+  line,
+  markStates,
+  momentNames,
+  outOfBounds,
+  partKinds,
+  paths,
+  penetrations,
+  playResults,
+  pointsOfAttack,
+  pressures,
+  readSources,
+  schemes,
+  spanKinds,
+  text,
 } from './words.ts';
 
 const whole = (low: number, high: number) => z.int().min(low).max(high);
@@ -159,82 +188,176 @@ export const span = z.strictObject({
 });
 
 export const moment = z.strictObject({
-  id, spanId: id, partId: maybe(id), name: z.enum(momentNames), frame, time: filmSeconds,
+  id,
+  spanId: id,
+  partId: maybe(id),
+  name: z.enum(momentNames),
+  frame,
+  time: filmSeconds,
 });
 
 export const step = z.strictObject({
-  id, spanId: id, partId: id, foot: z.enum(feet), frame, time: filmSeconds,
+  id,
+  spanId: id,
+  partId: id,
+  foot: z.enum(feet),
+  frame,
+  time: filmSeconds,
   /** Where the foot stands: film pixels, and yards on the field where calibrated. */
-  pixelX: maybe(z.number()), pixelY: maybe(z.number()), fieldX: maybe(z.number()), fieldY: maybe(z.number()),
+  pixelX: maybe(z.number()),
+  pixelY: maybe(z.number()),
+  fieldX: maybe(z.number()),
+  fieldY: maybe(z.number()),
 });
 
-export const mark = z
-  .strictObject({
-    id,
-    partId: id,
-    evaluatorId: id,
-    rubricVersionId: id,
-    /** Null for a first look; a second look's own id otherwise. */
-    lookId: maybe(id),
-    trait: line.min(1),
-    state: z.enum(markStates),
-    value: z.number().min(1).max(5).multipleOf(0.5).nullable().default(null),
-    clearness: maybe(z.enum(clearnesses)),
-    note: maybe(text),
-    spanId: maybe(id),
-    frame: maybe(frame),
-    time: maybe(filmSeconds),
-    /** Milliseconds since 1970, UTC. */
-    markedAt: z.int().min(0),
-  });
+export const mark = z.strictObject({
+  id,
+  partId: id,
+  evaluatorId: id,
+  rubricVersionId: id,
+  /** Null for a first look; a second look's own id otherwise. */
+  lookId: maybe(id),
+  trait: line.min(1),
+  state: z.enum(markStates),
+  value: z.number().min(1).max(5).multipleOf(0.5).nullable().default(null),
+  clearness: maybe(z.enum(clearnesses)),
+  note: maybe(text),
+  spanId: maybe(id),
+  frame: maybe(frame),
+  time: maybe(filmSeconds),
+  /** Milliseconds since 1970, UTC. */
+  markedAt: z.int().min(0),
+});
 
 export const holding = z.strictObject({
-  id, partId: id, evaluatorId: id, answer: z.enum(holdsAnswers), because: maybe(text),
+  id,
+  partId: id,
+  evaluatorId: id,
+  answer: z.enum(holdsAnswers),
+  because: maybe(text),
 });
 
 export const decision = z.strictObject({
-  id, partId: id, evaluatorId: id, spanId: id, frame, time: filmSeconds,
-  sealed: z.boolean().default(false), note: maybe(text),
+  id,
+  partId: id,
+  evaluatorId: id,
+  spanId: id,
+  frame,
+  time: filmSeconds,
+  sealed: z.boolean().default(false),
+  note: maybe(text),
 });
 
 export const lane = z.strictObject({
-  id, decisionId: id, position: z.number(), name: line.min(1), state: z.enum(laneStates),
-  low: whole(-20, 99), likely: whole(-20, 99), high: whole(-20, 99),
+  id,
+  decisionId: id,
+  position: z.number(),
+  name: line.min(1),
+  state: z.enum(laneStates),
+  low: whole(-20, 99),
+  likely: whole(-20, 99),
+  high: whole(-20, 99),
   taken: z.boolean().default(false),
   /** Corners of the drawn path in film pixels. */
-  path: z.array(z.tuple([z.number(), z.number()])).max(200).default([]),
+  path: z
+    .array(z.tuple([z.number(), z.number()]))
+    .max(200)
+    .default([]),
 });
 
 export const chalk = z.strictObject({
-  id, spanId: id, evaluatorId: id, fromFrame: frame, toFrame: frame, kind: z.enum(chalkKinds),
-  points: z.array(z.tuple([z.number(), z.number()])).min(1).max(2000), text: maybe(line),
+  id,
+  spanId: id,
+  evaluatorId: id,
+  fromFrame: frame,
+  toFrame: frame,
+  kind: z.enum(chalkKinds),
+  points: z
+    .array(z.tuple([z.number(), z.number()]))
+    .min(1)
+    .max(2000),
+  text: maybe(line),
 });
 
 const rubricTrait = z.strictObject({
-  key: z.string().regex(/^[a-z][a-z-]{0,30}$/), name: line.min(1), letter: z.string().regex(/^[a-z]$/),
-  weight: z.number().min(0).max(100), anchors: z.array(text).length(5),
+  key: z.string().regex(/^[a-z][a-z-]{0,30}$/),
+  name: line.min(1),
+  letter: z.string().regex(/^[a-z]$/),
+  weight: z.number().min(0).max(100),
+  anchors: z.array(text).length(5),
 });
 export const rubricBody = z.strictObject({
-  families: z.array(z.strictObject({
-    key: z.string().regex(/^[a-z][a-z-]{0,30}$/), name: line.min(1), weight: z.number().min(0).max(100), traits: z.array(rubricTrait).min(1),
-  })).min(1),
-  bars: z.array(z.strictObject({ key: z.string().min(1).max(40), name: line.min(1), value: z.number().min(1).max(5), calibrated: z.boolean() })).min(1),
+  families: z
+    .array(
+      z.strictObject({
+        key: z.string().regex(/^[a-z][a-z-]{0,30}$/),
+        name: line.min(1),
+        weight: z.number().min(0).max(100),
+        traits: z.array(rubricTrait).min(1),
+      }),
+    )
+    .min(1),
+  bars: z
+    .array(
+      z.strictObject({
+        key: z.string().min(1).max(40),
+        name: line.min(1),
+        value: z.number().min(1).max(5),
+        calibrated: z.boolean(),
+      }),
+    )
+    .min(1),
 });
-export const rubricVersion = z.strictObject({ id, number: whole(1, 10_000), name: line.min(1), body: rubricBody, madeAt: z.int().min(0) });
+export const rubricVersion = z.strictObject({
+  id,
+  number: whole(1, 10_000),
+  name: line.min(1),
+  body: rubricBody,
+  madeAt: z.int().min(0),
+});
 
 export const sentence = z.strictObject({ text, cites: z.array(id).max(50), against: z.array(id).max(50) });
-export const evidence = z.strictObject({ partId: id, spanId: id, frame, caption: text, against: z.boolean().default(false) });
+export const evidence = z.strictObject({
+  partId: id,
+  spanId: id,
+  frame,
+  caption: text,
+  against: z.boolean().default(false),
+});
 export const writeup = z.strictObject({
-  id, runnerId: id, evaluatorId: id, role: maybe(text), fit: maybe(text), change: maybe(text),
-  verdict: z.array(sentence).max(40).default([]), evidence: z.array(evidence).max(12).default([]),
+  id,
+  runnerId: id,
+  evaluatorId: id,
+  role: maybe(text),
+  fit: maybe(text),
+  change: maybe(text),
+  verdict: z.array(sentence).max(40).default([]),
+  evidence: z.array(evidence).max(12).default([]),
 });
 
 export const setting = z.strictObject({ id: z.string().min(1).max(60), value: z.json() });
 
 /** Every journaled table: its row's shape. Order is the order in which rows may be inserted. */
 export const rows = {
-  setting, evaluator, team, runner, game, officialLine, film, rubricVersion, play, part, span, moment, step, mark, holding,
-  decision, lane, chalk, writeup,
+  setting,
+  evaluator,
+  team,
+  runner,
+  game,
+  officialLine,
+  film,
+  rubricVersion,
+  play,
+  part,
+  span,
+  moment,
+  step,
+  mark,
+  holding,
+  decision,
+  lane,
+  chalk,
+  writeup,
 } as const;
 export type TableName = keyof typeof rows;
 export type Row<Name extends TableName> = z.infer<(typeof rows)[Name]>;

@@ -20,9 +20,24 @@ export const concepts = [
   'other',
 ] as const;
 export const schemes = ['zone', 'gap', 'other'] as const;
-export const backAlignments = ['behind', 'left of the passer', 'right of the passer', 'offset left', 'offset right', 'wide'] as const;
+export const backAlignments = [
+  'behind',
+  'left of the passer',
+  'right of the passer',
+  'offset left',
+  'offset right',
+  'wide',
+] as const;
 export const pressures = ['none', 'slant', 'blitz', 'slant and blitz'] as const;
-export const playResults = ['down', 'touchdown', 'out of bounds', 'fumble lost', 'safety', 'incomplete', 'no play'] as const;
+export const playResults = [
+  'down',
+  'touchdown',
+  'out of bounds',
+  'fumble lost',
+  'safety',
+  'incomplete',
+  'no play',
+] as const;
 export const partKinds = ['run', 'protect', 'route', 'target', 'fake', 'return'] as const;
 export const pointsOfAttack = ['won', 'stalemate', 'lost'] as const;
 export const penetrations = ['none', 'late', 'early'] as const;

@@ -1,0 +1,124 @@
+/** The one table of calls through the door: name, what goes in, what comes out. */
+import { z } from 'zod';
+import { change, journalEntry } from './changes.ts';
+import { rows } from './rows.ts';
+import { angles, id, line } from './words.ts';
+import { dossierView, issuedView, sheetView } from './views.ts';
+
+const nothing = z.strictObject({});
+const filePath = z.string().min(1).max(4096);
+
+export const studyInfo = z.strictObject({
+  path: filePath,
+  name: line,
+  readOnly: z.boolean(),
+  /** Why the study can't be written, in words; null when it can. */
+  readOnlyBecause: z.string().nullable(),
+  version: z.int(),
+  journalEntries: z.int(),
+});
+export type StudyInfo = z.infer<typeof studyInfo>;
+
+export const directory = z.strictObject({
+  study: studyInfo,
+  evaluators: z.array(rows.evaluator),
+  teams: z.array(rows.team),
+  runners: z.array(rows.runner.extend({ carries: z.int(), marks: z.int() })),
+  games: z.array(rows.game.extend({ label: line, plays: z.int(), carries: z.int() })),
+  films: z.array(rows.film.extend({ missing: z.boolean() })),
+  officialLines: z.array(rows.officialLine),
+  rubricVersions: z.array(rows.rubricVersion),
+  settings: z.array(rows.setting),
+});
+export type Directory = z.infer<typeof directory>;
+
+export const stageGame = z.strictObject({
+  game: rows.game,
+  plays: z.array(rows.play),
+  parts: z.array(rows.part),
+  spans: z.array(rows.span),
+  moments: z.array(rows.moment),
+  steps: z.array(rows.step),
+  marks: z.array(rows.mark),
+  holdings: z.array(rows.holding),
+  decisions: z.array(rows.decision),
+  lanes: z.array(rows.lane),
+  chalk: z.array(rows.chalk),
+});
+export type StageGame = z.infer<typeof stageGame>;
+
+const changed = z.strictObject({
+  entry: id,
+  label: line,
+  operations: z.int(),
+  canUndo: z.boolean(),
+  canRedo: z.boolean(),
+});
+export type Changed = z.infer<typeof changed>;
+
+export const calls = {
+  'study.info': { input: nothing, output: studyInfo.nullable() },
+  'study.open': { input: z.strictObject({ path: filePath }), output: studyInfo },
+  'study.create': { input: z.strictObject({ path: filePath, evaluatorName: line.min(1) }), output: studyInfo },
+  'files.browse': {
+    input: z.strictObject({ folder: filePath.nullable(), want: z.enum(['film', 'study', 'any']) }),
+    output: z.strictObject({
+      folder: filePath,
+      parent: filePath.nullable(),
+      roots: z.array(filePath),
+      entries: z.array(z.strictObject({ name: z.string(), path: filePath, folder: z.boolean(), bytes: z.int() })),
+      truncated: z.boolean(),
+    }),
+  },
+  'directory.read': { input: nothing, output: directory },
+  'stage.game': { input: z.strictObject({ gameId: id }), output: stageGame },
+  'film.add': {
+    input: z.strictObject({ path: filePath, angle: z.enum(angles), by: id.nullable() }),
+    output: rows.film,
+  },
+  'film.relink': { input: z.strictObject({ filmId: id, path: filePath, by: id.nullable() }), output: rows.film },
+  'change.make': { input: change, output: changed },
+  'change.undo': { input: z.strictObject({ by: id.nullable() }), output: changed },
+  'change.redo': { input: z.strictObject({ by: id.nullable() }), output: changed },
+  'change.history': { input: z.strictObject({ table: z.string(), id: z.string() }), output: z.array(journalEntry) },
+  'change.state': {
+    input: z.strictObject({ by: id.nullable() }),
+    output: z.strictObject({
+      canUndo: z.boolean(),
+      canRedo: z.boolean(),
+      undoLabel: line.nullable(),
+      redoLabel: line.nullable(),
+    }),
+  },
+  'sheet.read': { input: z.strictObject({ runnerId: id, evaluatorId: id.nullable() }), output: sheetView },
+  'dossier.read': { input: z.strictObject({ runnerId: id, evaluatorId: id.nullable() }), output: dossierView },
+  'dossier.issue': {
+    input: z.strictObject({
+      runnerId: id,
+      evaluatorId: id.nullable(),
+      paper: z.enum(['A4', 'Letter']),
+      pdf: z.boolean(),
+    }),
+    output: issuedView,
+  },
+  'dossier.issued': { input: z.strictObject({ runnerId: id.nullable() }), output: z.array(issuedView) },
+  'still.put': {
+    input: z.strictObject({ filmId: id, frame: z.int().min(0), jpegBase64: z.string().max(8_000_000) }),
+    output: z.strictObject({ stillId: z.string() }),
+  },
+  'still.missing': {
+    input: z.strictObject({ runnerId: id, evaluatorId: id.nullable() }),
+    output: z.array(z.strictObject({ filmId: id, frame: z.int() })),
+  },
+  'preferences.read': { input: nothing, output: z.record(z.string(), z.json()) },
+  'preferences.write': { input: z.strictObject({ set: z.record(z.string().max(80), z.json()) }), output: nothing },
+} as const satisfies Record<string, { readonly input: z.ZodType; readonly output: z.ZodType }>;
+
+export type CallName = keyof typeof calls;
+export type CallInput<Name extends CallName> = z.input<(typeof calls)[Name]['input']>;
+export type CallOutput<Name extends CallName> = z.output<(typeof calls)[Name]['output']>;
+
+/** True for a name that stands in the table itself (not for inherited ones). */
+export function isCallName(name: string): name is CallName {
+  return Object.hasOwn(calls, name);
+}

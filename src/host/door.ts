@@ -1,0 +1,172 @@
+import { isCallName, calls, type CallInput, type CallName, type CallOutput } from '../contract/calls.ts';
+import { faultOf, FaultError, type Fault } from '../contract/faults.ts';
+import { Hono } from 'hono';
+import { badInput } from './bad-input.ts';
+import { eventHub } from './events.ts';
+import { browse } from './files/browse.ts';
+import { filmKeeper } from './films/film-keeper.ts';
+import { serveFile } from './films/ranges.ts';
+import { issueDossier } from './exports/issue-dossier.ts';
+import type { Native } from './native.ts';
+import { preferenceFile } from './preferences.ts';
+import { startStudyWorker } from './study/client.ts';
+import type { StudyCall } from './study/handlers.ts';
+import { serveUi } from './ui-files.ts';
+
+export type HostOptions = {
+  /** The built window: index.html and its assets. Null serves no window (the CLI). */
+  readonly uiFolder: string | null;
+  /** Folders searched for films that are not where the study says. */
+  readonly filmFolders: readonly string[];
+  /** Folders the file browser may show, links followed. */
+  readonly browseRoots: readonly string[];
+  readonly preferencesPath: string;
+  readonly programVersion: string;
+  readonly native: Native;
+  readonly log: (line: string) => void;
+};
+
+/** The door: everything a window or a command can ask, as one WHATWG fetch handler. */
+export type Host = {
+  door(request: Request): Promise<Response>;
+  /** The same calls without HTTP, for the CLI: parsed in and out, faults thrown as FaultError. */
+  call<Name extends CallName>(name: Name, input: CallInput<Name>): Promise<CallOutput<Name>>;
+  /** An issued dossier's bytes; null when there is none of that kind. */
+  issuedFile(id: string, kind: 'html' | 'pdf'): Promise<Uint8Array | null>;
+  close(): Promise<void>;
+};
+
+const mostBodyBytes = 64 * 1024 * 1024;
+
+const statusOf = (fault: Fault): 200 | 400 | 403 | 404 | 413 | 500 => {
+  switch (fault.fault) {
+    case 'bad-input':
+      return 400;
+    case 'forbidden':
+      return 403;
+    case 'not-found':
+      return 404;
+    case 'too-large':
+      return 413;
+    case 'internal':
+      return 500;
+    default:
+      return 200;
+  }
+};
+
+/** Opens the host. Never throws for trouble of the world: that comes back through the door as a fault. */
+export function openHost(options: HostOptions): Host {
+  const study = startStudyWorker({ filmFolders: options.filmFolders, programVersion: options.programVersion }, options.log);
+  const events = eventHub();
+  const preferences = preferenceFile(options.preferencesPath);
+  const films = filmKeeper({ study, events, roots: options.browseRoots });
+
+  type OuterCall = Exclude<CallName, StudyCall>;
+  const outer: { [Name in OuterCall]: (input: CallInput<Name>, signal: AbortSignal) => Promise<CallOutput<Name>> } = {
+    'files.browse': async (input) => browse(input, options.browseRoots),
+    'film.add': (input, signal) => films.add(input, signal),
+    'film.relink': (input, signal) => films.relink(input, signal),
+    'dossier.issue': (input) => issueDossier(input, { study, native: options.native, now: Date.now }),
+    'preferences.read': async () => preferences.read(),
+    async 'preferences.write'({ set }) {
+      preferences.write(set);
+      return {};
+    },
+  };
+  const isOuter = (name: CallName): name is OuterCall => Object.hasOwn(outer, name);
+
+  async function answer(name: CallName, input: unknown, signal: AbortSignal): Promise<unknown> {
+    const parsed = calls[name].input.safeParse(input);
+    if (!parsed.success) throw new FaultError(badInput(`what ${name} takes`, parsed.error));
+    const value = isOuter(name)
+      ? await outer[name](parsed.data as never, signal)
+      : await study.call(name as StudyCall, parsed.data as never);
+    if (name.startsWith('change.') && name !== 'change.history' && name !== 'change.state') {
+      events.tell({ event: 'changed', position: 0 });
+    }
+    if (name === 'study.open' || name === 'study.create') {
+      films.forget();
+      events.tell({ event: 'study', path: (value as CallOutput<'study.open'>).path });
+    }
+    return calls[name].output.parse(value);
+  }
+
+  function faultFrom(cause: unknown): Fault {
+    if (cause instanceof FaultError) return cause.fault;
+    const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
+    options.log(stack);
+    const says = cause instanceof Error ? cause.message : String(cause);
+    return faultOf('internal', `Creasebook made a mistake: ${says}.`, 'Nothing was half-written. Please keep the log and tell us.');
+  }
+  const refused = (cause: unknown): Response => {
+    const fault = faultFrom(cause);
+    return Response.json({ ok: false, fault }, { status: statusOf(fault) });
+  };
+
+  async function readBody(request: Request): Promise<unknown> {
+    const chunks: Uint8Array[] = [];
+    let bytes = 0;
+    if (request.body !== null) {
+      for await (const chunk of request.body as unknown as AsyncIterable<Uint8Array>) {
+        bytes += chunk.byteLength;
+        if (bytes > mostBodyBytes) {
+          throw new FaultError(faultOf('too-large', `A call may carry ${mostBodyBytes} bytes; this one carries more.`, 'Send less at once.'));
+        }
+        chunks.push(chunk);
+      }
+    }
+    try {
+      return JSON.parse(new TextDecoder('utf-8', { fatal: true }).decode(Buffer.concat(chunks)));
+    } catch {
+      throw new FaultError(faultOf('bad-input', 'A call carries JSON; this one does not.', 'Nothing was changed.'));
+    }
+  }
+
+  const app = new Hono();
+  app.onError((cause) => refused(cause));
+  app.notFound(() => refused(new FaultError(faultOf('not-found', 'There is nothing at this address.', 'Open the window at its start.'))));
+  app.post('/call/:name', async (context) => {
+    const name = context.req.param('name');
+    if (!isCallName(name)) {
+      return refused(new FaultError(faultOf('not-found', `There is no call named ${name.slice(0, 60)}.`, 'See docs for the table of calls.')));
+    }
+    const value = await answer(name, await readBody(context.req.raw), context.req.raw.signal);
+    return Response.json({ ok: true, value }, { headers: { 'cache-control': 'no-store' } });
+  });
+  app.on(['GET', 'HEAD'], '/film/:id', async (context) => serveFile(await films.path(context.req.param('id')), context.req.raw));
+  app.get('/frames/:id', async (context) => {
+    const bytes = await films.table(context.req.param('id'), context.req.raw.signal);
+    return new Response(new Uint8Array(bytes), { headers: { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' } });
+  });
+  app.get('/still/:id', async (context) => {
+    const jpeg = await study.call('inner.still', { stillId: context.req.param('id') });
+    if (jpeg === null) return context.notFound();
+    return new Response(new Uint8Array(jpeg), { headers: { 'content-type': 'image/jpeg', 'cache-control': 'private, max-age=31536000, immutable' } });
+  });
+  app.get('/issued/:id/:kind{dossier.html|dossier.pdf}', async (context) => {
+    const kind = context.req.param('kind') === 'dossier.pdf' ? 'pdf' : 'html';
+    const bytes = await study.call('inner.issuedFile', { id: context.req.param('id'), kind });
+    if (bytes === null) return context.notFound();
+    return new Response(new Uint8Array(bytes), {
+      headers: {
+        'content-type': kind === 'pdf' ? 'application/pdf' : 'text/html; charset=utf-8',
+        'content-disposition': 'inline; filename="dossier.' + kind + '"',
+        'x-content-type-options': 'nosniff',
+      },
+    });
+  });
+  app.get('/events', (context) => events.listen(context.req.raw));
+  const { uiFolder } = options;
+  if (uiFolder !== null) app.get('*', (context) => serveUi(uiFolder, new URL(context.req.url).pathname));
+
+  return {
+    door: async (request) => app.fetch(request),
+    call: async (name, input) => (await answer(name, input, new AbortController().signal)) as CallOutput<typeof name>,
+    issuedFile: (id, kind) => study.call('inner.issuedFile', { id, kind }),
+    async close() {
+      events.close();
+      await study.close();
+    },
+  };
+}

@@ -1,0 +1,153 @@
+/** What the study worker answers: the contract's calls that need only the study, and the host's inner ones. */
+import { createHash } from 'node:crypto';
+import type { CallInput, CallName, CallOutput } from '../../contract/calls.ts';
+import { add } from '../../contract/changes.ts';
+import { faultOf, FaultError } from '../../contract/faults.ts';
+import type { IssuedView } from '../../contract/views.ts';
+import { defaultRubric } from '../../core/rubric/default-rubric.ts';
+import { filmPath } from '../films/film-path.ts';
+import { readDirectory, readStudyInfo } from '../reading/directory.ts';
+import { readDossier, stillsWanted } from '../reading/dossier.ts';
+import { readSheet } from '../reading/sheet.ts';
+import { readStageGame } from '../reading/stage-game.ts';
+import type { InnerCalls, InnerName } from './inner-calls.ts';
+import { openStudy, type Study } from './study.ts';
+import { v7 as uuidv7 } from 'uuid';
+
+/** Calls that the study worker answers. The rest of the contract is answered beside it, where files and windows are. */
+export type StudyCall = Exclude<
+  CallName,
+  'files.browse' | 'film.add' | 'film.relink' | 'dossier.issue' | 'preferences.read' | 'preferences.write'
+>;
+
+export type StudyHandlers = {
+  [Name in StudyCall]: (input: CallInput<Name>) => CallOutput<Name>;
+} & { [Name in InnerName]: (input: InnerCalls[Name]['input']) => InnerCalls[Name]['output'] };
+
+/** What the worker is told once at its start. */
+export type StudySurroundings = { readonly filmFolders: readonly string[]; readonly programVersion: string };
+
+function issuedList(study: Study, runnerId: string | null): IssuedView[] {
+  return study.database
+    .prepare(
+      `SELECT id, runner_id AS runnerId, issued_at AS issuedAt, evaluator_name AS evaluatorName, paper,
+       html_sha256 AS htmlSha256, pdf IS NOT NULL AS hasPdf FROM issued WHERE ? IS NULL OR runner_id = ? ORDER BY issued_at DESC`,
+    )
+    .all(runnerId, runnerId)
+    .map((found) => {
+      const row = found as Omit<IssuedView, 'hasPdf'> & { hasPdf: number };
+      return { ...row, hasPdf: row.hasPdf === 1 };
+    });
+}
+
+/** Makes the table of answers around one study at a time; `now` gives milliseconds since 1970 UTC. */
+export function studyHandlers({ filmFolders, programVersion }: StudySurroundings, now: () => number): StudyHandlers {
+  let open: Study | null = null;
+  const study = (): Study => {
+    if (open === null) throw new FaultError(faultOf('no-study', 'No study is open.', 'Open a study or make a new one.'));
+    return open;
+  };
+  const replace = (next: Study): Study => {
+    open?.close();
+    open = next;
+    return next;
+  };
+  const written = (): Study => {
+    const current = study();
+    if (current.readOnlyBecause !== null) {
+      throw new FaultError(
+        faultOf('read-only', `This study can only be read. ${current.readOnlyBecause}`, 'Save a copy where you may write, and open that.'),
+      );
+    }
+    return current;
+  };
+  const blob = (sql: string, ...values: string[]): Uint8Array | null => {
+    const found = study().database.prepare(sql).pluck().get(...values);
+    return found instanceof Uint8Array ? found : null;
+  };
+
+  return {
+    'study.info': () => (open === null ? null : readStudyInfo(open)),
+    'study.open'({ path }) {
+      if (open !== null && open.path === path) return readStudyInfo(open);
+      // The new one is opened first: a study that can't be opened leaves the old one in place.
+      return readStudyInfo(replace(openStudy(path, { now })));
+    },
+    'study.create'({ path, evaluatorName }) {
+      const made = replace(openStudy(path, { create: true, now }));
+      made.make({
+        by: null,
+        label: 'New study',
+        steps: [
+          add('evaluator', { id: uuidv7(), name: evaluatorName }),
+          add('rubricVersion', { id: uuidv7(), number: 1, name: 'Default rubric', body: rubricBodyOf(defaultRubric), madeAt: now() }),
+        ],
+      });
+      return readStudyInfo(made);
+    },
+    'directory.read': () => readDirectory(study(), filmFolders),
+    'stage.game': ({ gameId }) => readStageGame(study(), gameId),
+    'change.make': (input) => study().make(input),
+    'change.undo': ({ by }) => study().undo(by),
+    'change.redo': ({ by }) => study().redo(by),
+    'change.history': ({ table, id }) => study().history(table, id),
+    'change.state': ({ by }) => study().undoState(by),
+    'sheet.read': ({ runnerId, evaluatorId }) => readSheet(study(), runnerId, evaluatorId),
+    'dossier.read': ({ runnerId, evaluatorId }) => readDossier(study(), runnerId, evaluatorId, { filmFolders, programVersion, now: now() }),
+    'dossier.issued': ({ runnerId }) => issuedList(study(), runnerId),
+    'still.missing': ({ runnerId, evaluatorId }) => stillsWanted(study(), runnerId, evaluatorId, filmFolders),
+    'still.put'({ filmId, frame, jpegBase64 }) {
+      const current = written();
+      const film = current.rows.get('film', filmId);
+      if (film === undefined) throw new FaultError(faultOf('not-found', `There is no film ${filmId}.`, 'Add the film again.'));
+      const jpeg = Buffer.from(jpegBase64, 'base64');
+      if (jpeg.length < 4 || jpeg[0] !== 0xff || jpeg[1] !== 0xd8) {
+        throw new FaultError(faultOf('bad-input', `A still is a JPEG picture; got ${jpeg.length} bytes of something else.`, 'Make the still again.'));
+      }
+      const stillId = createHash('sha256').update(jpeg).digest('hex').slice(0, 32);
+      current.database
+        .prepare('INSERT OR REPLACE INTO still (id, fingerprint, frame, jpeg) VALUES (?, ?, ?, ?)')
+        .run(stillId, film.fingerprint, frame, jpeg);
+      return { stillId };
+    },
+    'inner.film'({ filmId }) {
+      const film = study().rows.get('film', filmId);
+      if (film === undefined) throw new FaultError(faultOf('not-found', `There is no film ${filmId} in this study.`, 'Add the film again.'));
+      return { film, path: filmPath(film, study().path, filmFolders) };
+    },
+    'inner.rows': ({ table }) => study().rows.all(table),
+    'inner.frameTable': ({ fingerprint }) => blob('SELECT bytes FROM frame_table WHERE fingerprint = ?', fingerprint),
+    'inner.keepFrameTable'({ fingerprint, bytes }) {
+      const current = study();
+      if (current.readOnlyBecause === null) {
+        current.database.prepare('INSERT OR REPLACE INTO frame_table (fingerprint, bytes) VALUES (?, ?)').run(fingerprint, bytes);
+      }
+      return null;
+    },
+    'inner.still': ({ stillId }) => blob('SELECT jpeg FROM still WHERE id = ?', stillId),
+    'inner.keepIssued'({ issued, madeFrom, html, pdf }) {
+      written()
+        .database.prepare(
+          'INSERT INTO issued (id, runner_id, issued_at, evaluator_name, paper, made_from, html_sha256, html, pdf) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)',
+        )
+        .run(
+          issued.id, issued.runnerId, issued.issuedAt, issued.evaluatorName, issued.paper, JSON.stringify(madeFrom),
+          issued.htmlSha256, Buffer.from(html), pdf,
+        );
+      return null;
+    },
+    'inner.issuedFile': ({ id, kind }) =>
+      kind === 'html' ? blob('SELECT html FROM issued WHERE id = ?', id) : blob('SELECT pdf FROM issued WHERE id = ?', id),
+    'inner.issuedSource'({ id }) {
+      const found = study().database.prepare('SELECT made_from AS madeFrom, paper FROM issued WHERE id = ?').get(id);
+      if (found === undefined) return null;
+      const { madeFrom, paper } = found as { madeFrom: string; paper: 'A4' | 'Letter' };
+      return { madeFrom: JSON.parse(madeFrom), paper };
+    },
+    'inner.close'() {
+      open?.close();
+      open = null;
+      return null;
+    },
+  };
+}
