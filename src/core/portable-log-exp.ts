@@ -26,7 +26,7 @@ export function portableLog(x: number): number {
   let exponent = (word >>> 20) - 1023;
   halves[high] = (word & 0xfffff) | 0x3ff00000;
   let mantissa = double[0];
-  if (mantissa > 1.4142135623730951) {
+  if (mantissa > Math.SQRT2) {
     mantissa /= 2;
     exponent += 1;
   }
@@ -55,7 +55,7 @@ export function portableLog(x: number): number {
 export function portableExp(x: number): number {
   if (x < -700) return 0;
   if (!(x <= 700)) throw new RangeError(`an exponential wants at most 700, got ${x}`);
-  const k = Math.floor(x * 1.4426950408889634 + 0.5);
+  const k = Math.floor(x * Math.LOG2E + 0.5);
   const upper = x - k * ln2High;
   const lower = k * ln2Low;
   const r = upper - lower;
@@ -70,5 +70,5 @@ export function portableExp(x: number): number {
   const y = 1 - (lower - (r * c) / (2 - c) - upper);
   halves[high] = (1023 + k) << 20;
   halves[1 - high] = 0;
-  return y * double[0];
+  return y * (double[0] ?? 0);
 }
