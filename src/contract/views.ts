@@ -79,6 +79,7 @@ export const carryView = z.strictObject({
 });
 export type CarryView = z.infer<typeof carryView>;
 
+/** One trait of the rubric and what its marks add up to. */
 export const traitView = z.strictObject({
   key: line,
   name: line,
@@ -91,11 +92,17 @@ export const traitView = z.strictObject({
   unlooked: z.int(),
 });
 
+export type TraitView = z.infer<typeof traitView>;
+
+/** Results cut by one field. */
 export const splitView = z.strictObject({
   field: line,
   rows: z.array(z.strictObject({ label: line, n: z.int(), success: knownOf(shareView), delta: knownOf(deltaView) })),
 });
 
+export type SplitView = z.infer<typeof splitView>;
+
+/** One game's logged carries beside its official line. */
 export const gameLineView = z.strictObject({
   gameId: id,
   label: line,
@@ -147,6 +154,14 @@ export const evidenceView = z.strictObject({
   frame: z.int(),
   stillId: z.string().nullable(),
   missing: z.string().nullable(),
+  /** The chalk that lies over this frame, in film pixels, and the film's size in pixels; absent where not known. */
+  picture: z
+    .strictObject({
+      width: z.int().min(1),
+      height: z.int().min(1),
+      chalk: z.array(rows.chalk.pick({ kind: true, points: true, text: true })),
+    })
+    .optional(),
 });
 
 /** Everything a dossier is made from; the HTML is a function of this and nothing else. */
@@ -162,6 +177,7 @@ export const dossierView = z.strictObject({
   verdict: z.array(z.strictObject({ text, cites: z.array(z.int()), against: z.array(z.int()) })),
   evidence: z.array(evidenceView),
 });
+export type EvidenceView = z.infer<typeof evidenceView>;
 export type DossierView = z.infer<typeof dossierView>;
 
 export const issuedView = z.strictObject({
