@@ -1,0 +1,84 @@
+import type { EvidenceView } from '../contract/views.ts';
+
+type Picture = NonNullable<EvidenceView['picture']>;
+type Stroke = Picture['chalk'][number];
+type Point = Stroke['points'][number];
+
+const pathOf = (points: readonly Point[]): string => points.map(([x, y]) => `${x},${y}`).join(' ');
+
+/** The head of an arrow: two strokes back from its end, 25 degrees to either side. */
+function ArrowHead({ points, size }: { readonly points: readonly Point[]; readonly size: number }) {
+  const tip = points.at(-1);
+  const before = points.findLast(
+    (point) => tip !== undefined && Math.hypot(tip[0] - point[0], tip[1] - point[1]) > size / 4,
+  );
+  if (tip === undefined || before === undefined) return null;
+  const back = Math.atan2(before[1] - tip[1], before[0] - tip[0]);
+  const wing = (turn: number): Point => [tip[0] + size * Math.cos(back + turn), tip[1] + size * Math.sin(back + turn)];
+  return <polyline points={pathOf([wing(0.44), tip, wing(-0.44)])} />;
+}
+
+function StrokeShape({ stroke: { kind, points, text }, size }: { readonly stroke: Stroke; readonly size: number }) {
+  const first = points[0] ?? [0, 0];
+  const last = points.at(-1) ?? first;
+  const words =
+    text === null ? null : (
+      <text className="chalk-words" x={last[0]} y={last[1] - size / 3} fontSize={size}>
+        {text}
+      </text>
+    );
+  switch (kind) {
+    case 'arrow':
+      return (
+        <g className="chalk-arrow">
+          <polyline points={pathOf(points)} />
+          <ArrowHead points={points} size={size} />
+          {words}
+        </g>
+      );
+    case 'ring': {
+      const wide = Math.abs(last[0] - first[0]) / 2;
+      const tall = Math.abs(last[1] - first[1]) / 2;
+      return (
+        <g>
+          <ellipse cx={(first[0] + last[0]) / 2} cy={(first[1] + last[1]) / 2} rx={wide} ry={tall} />
+          {words}
+        </g>
+      );
+    }
+    case 'text':
+      return words;
+    case 'line':
+    case 'lane':
+    case 'freehand':
+    case 'distance':
+      return (
+        <g className={`chalk-${kind}`}>
+          <polyline points={pathOf(points)} />
+          {words}
+        </g>
+      );
+  }
+}
+
+/** The chalk of one frame over its still, in the film's own pixels: dark under light, so that it shows on any grass and in grey. */
+export function ChalkOverStill({ picture: { width, height, chalk } }: { readonly picture: Picture }) {
+  if (chalk.length === 0) return null;
+  const size = width / 26;
+  return (
+    <svg
+      className="chalk"
+      viewBox={`0 0 ${width} ${height}`}
+      role="img"
+      aria-label={`Chalk: ${chalk.map(({ kind, text }) => text ?? kind).join(', ')}`}
+    >
+      {(['chalk-under', 'chalk-over'] as const).map((layer) => (
+        <g key={layer} className={layer} strokeWidth={layer === 'chalk-under' ? width / 90 : width / 180}>
+          {chalk.map((stroke, at) => (
+            <StrokeShape key={`${at} ${stroke.kind}`} stroke={stroke} size={size} />
+          ))}
+        </g>
+      ))}
+    </svg>
+  );
+}
