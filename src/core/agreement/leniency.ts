@@ -60,7 +60,7 @@ export function leniency(values: readonly SharedValue[]): Known<readonly Lenienc
  */
 export function leniencyGroups(columns: LeniencyColumns): readonly LeniencyGroup[] {
   const count = columns.evaluators.length;
-  const given = new Array<number>(count).fill(0);
+  const given = columns.evaluators.map(() => 0);
   for (let at = 0; at < columns.item.length; at += 1) {
     const evaluator = columns.evaluator[at] ?? 0;
     given[evaluator] = (given[evaluator] ?? 0) + 1;
@@ -101,7 +101,7 @@ function sharedCells(columns: LeniencyColumns): readonly Cell[] {
 }
 
 function joinedEvaluators(count: number, cells: readonly Cell[]): readonly (readonly number[])[] {
-  const both = Array.from({ length: count }, () => new Array<number>(count).fill(0));
+  const both = Array.from({ length: count }, () => Array.from({ length: count }, () => 0));
   for (const cell of cells) {
     for (const one of cell.evaluators) {
       const row = both[one];

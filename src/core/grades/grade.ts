@@ -82,7 +82,6 @@ export function gradeFrom(
 ): Grade {
   const { mean, sd, df } = posterior;
   const width = reach(df) * sd;
-  const onScale = (value: number) => Math.min(5, Math.max(1, value));
   return {
     grade: onScale(mean),
     low: onScale(mean - width),
@@ -94,3 +93,5 @@ export function gradeFrom(
     chance: Object.fromEntries(bars.map((bar) => [bar.key, chanceAtLeast(bar.value, mean, sd, df)])),
   };
 }
+
+const onScale = (value: number) => Math.min(5, Math.max(1, value));

@@ -32,7 +32,6 @@ export function jointPosterior(
       ? shrunken(pool.prior, { estimate: moments.estimate[at] ?? 0, variance })
       : shrunken(pool.prior);
   });
-  const size = traits.length;
   const fromClass = pools.map((pool, at) => (posteriors[at]?.shrink ?? 0) * Math.sqrt(pool.prior.variance));
   const notKnown = pools.map((pool, at) => {
     const posterior = posteriors[at];
@@ -41,7 +40,7 @@ export function jointPosterior(
     return Math.sqrt(Math.max(0, posterior.variance - (own > 0 ? own * (1 - posterior.shrink) : pool.prior.variance)));
   });
   const covariance = posteriors.map((posterior) => {
-    const row = new Array<number>(size).fill(0);
+    const row = traits.map(() => 0);
     return { posterior, row };
   });
   for (const [row, own] of covariance.entries()) {
