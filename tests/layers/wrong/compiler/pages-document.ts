@@ -1,0 +1,2 @@
+// Wrong on purpose. Refused by the compiler of: src/pages with 2584 (there is no document)
+export const title = (): string => document.title;

@@ -1,0 +1,4 @@
+// Wrong on purpose. Refused by: no-circle
+import type { There } from './circle-there.ts';
+
+export type Back = { readonly there: There | null };

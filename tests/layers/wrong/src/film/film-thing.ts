@@ -1,0 +1,1 @@
+export type Film = { readonly id: string };

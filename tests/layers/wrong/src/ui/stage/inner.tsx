@@ -1,0 +1,1 @@
+export type Inner = { readonly pins: number };
