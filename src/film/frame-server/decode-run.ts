@@ -3,6 +3,8 @@ import type { FrameTable } from '../table/frame-table.ts';
 
 /** Chunks a decoder is given before it has worked off earlier ones. */
 const chunksInFlight = 12;
+/** What starting a decoder anew costs, in packets decoded: so far is it cheaper to decode on to a later key packet. */
+const startCost = 16;
 /** Frames being copied at once; a decoder stalls while many of its frames are held (w3c/webcodecs issue 612). */
 const copiesInFlight = 6;
 
@@ -34,6 +36,22 @@ export type RunOptions = {
   readonly take: (frame: number, picture: VideoFrame) => Promise<void>;
 };
 
+/**
+ * Frames of the same time come out in an order only the decoder knows: the first one out is taken for the first of
+ * them. Gives each frame number its number in that order.
+ */
+function sameTimeOrder({ times }: FrameTable): (frame: number) => number {
+  const out = new Map<number, number>();
+  return (frame) => {
+    if (times[frame - 1] !== times[frame] && times[frame + 1] !== times[frame]) return frame;
+    let first = frame;
+    while (first > 0 && times[first - 1] === times[frame]) first -= 1;
+    const before = out.get(first) ?? 0;
+    out.set(first, before + 1);
+    return first + before;
+  };
+}
+
 /** Starts a decoder at a key packet of a film. Timestamps given to it are frame numbers, so none is ever rounded. */
 export function startRun({ source, table, key, startOf, take }: RunOptions): DecodeRun {
   const packets = source.from(key);
@@ -43,7 +61,8 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
   let next = start;
   let ended: 'no' | 'flushing' | 'yes' = 'no';
   let lastOut = -1;
-  let copies = 0;
+  const copying = new Set<number>();
+  const sameTime = sameTimeOrder(table);
   let outputs = 0;
   let error: Error | null = null;
   let closed = false;
@@ -57,20 +76,20 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
   const decoder = new VideoDecoder({
     output(picture) {
       outputs += 1;
-      const frame = picture.timestamp;
+      const frame = picture.timestamp < 0 ? -1 : sameTime(picture.timestamp);
       if (closed || frame < 0) {
         picture.close();
         changed();
         return;
       }
-      copies += 1;
+      lastOut = Math.max(lastOut, frame);
+      copying.add(frame);
       void take(frame, picture)
         .catch((reason: unknown) => {
           error ??= reason instanceof Error ? reason : new Error(String(reason));
         })
         .finally(() => {
-          lastOut = Math.max(lastOut, frame);
-          copies -= 1;
+          copying.delete(frame);
           changed();
         });
     },
@@ -112,15 +131,15 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
     key,
     next: () => next,
     reaches(frame) {
-      if (closed || error !== null || lastOut >= frame) return false;
+      if (closed || error !== null) return false;
+      if (lastOut >= frame) return copying.has(frame);
       const from = startOf(frame);
-      const place = table.decode[frame] ?? 0;
-      return start <= from && (next >= from || from - next <= place - from);
+      return start <= from && from - next <= startCost;
     },
-    missed: (frame) => copies === 0 && (ended === 'yes' || lastOut > frame),
+    missed: (frame) => !copying.has(frame) && (ended === 'yes' || lastOut > frame),
     async step() {
       if (error !== null) return;
-      const busy = decoder.decodeQueueSize >= chunksInFlight || copies >= copiesInFlight;
+      const busy = decoder.decodeQueueSize >= chunksInFlight || copying.size >= copiesInFlight;
       if (ended === 'yes') return;
       if (busy || ended === 'flushing') await change.promise;
       else await feed();

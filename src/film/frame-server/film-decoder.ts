@@ -61,9 +61,10 @@ export function openFilmDecoder(
   /** Marks a frame as lost; after a decoder's error also those that come after it in its group of pictures. */
   function giveUp(frame: number, key: number, wholeRest: boolean): void {
     lost.add(frame);
+    if (!wholeRest) return;
     const place = table.decode[frame] ?? 0;
     const end = table.keyDecode[key + 1] ?? table.packets;
-    for (let later = place; wholeRest && later < end; later += 1) {
+    for (let later = place; later < end; later += 1) {
       const shown = source.frames[later] ?? -1;
       if (shown >= 0 && !cache.has(film, shown) && keyFor(table, shown) === key) lost.add(shown);
     }
@@ -79,7 +80,8 @@ export function openFilmDecoder(
       tries += 1;
     };
     if (run === null || !run.reaches(frame)) retry();
-    while (!closed) {
+    for (;;) {
+      if (closed) return 'interrupted';
       if (cache.has(film, frame)) return 'cached';
       if (interrupted()) return 'interrupted';
       const current = run;
@@ -98,7 +100,6 @@ export function openFilmDecoder(
         return 'lost';
       }
     }
-    return 'interrupted';
   }
 
   return {

@@ -80,7 +80,7 @@ export function openFrameCache<Value>(budgetBytes: number): FrameCache<Value> {
       heads.delete(viewer);
     },
     dropFilm(film) {
-      for (const frame of [...(films.get(film)?.keys() ?? [])]) remove(film, frame);
+      for (const frame of films.get(film)?.keys() ?? []) remove(film, frame);
       films.delete(film);
       for (const [viewer, head] of heads) if (head.film === film) heads.delete(viewer);
     },

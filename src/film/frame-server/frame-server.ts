@@ -59,6 +59,7 @@ export function openFrameServer({ budgetBytes, format = 'rgba' }: FrameServerOpt
   let closed = false;
 
   const tell = (message: ToWorker): void => {
+    // oxlint-disable-next-line unicorn/require-post-message-target-origin -- a worker has no origin to name
     if (!closed) worker.postMessage(message);
   };
 
@@ -106,11 +107,12 @@ export function openFrameServer({ budgetBytes, format = 'rgba' }: FrameServerOpt
           return open.has(film.id)
             ? unknown('superseded', `Another frame was asked for before frame ${frame} was there.`)
             : unknown('closed', 'The film was closed.');
-        case undefined:
         case 'opened':
         case 'report':
-          return unknown('closed', 'The frame server was closed.');
+        case undefined:
+          break;
       }
+      return unknown('closed', 'The frame server was closed.');
     },
     closeFilm(film) {
       open.delete(film.id);

@@ -11,7 +11,8 @@ export type Turn = FrameTable['rotation'];
 type Context2d = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
 
 function contextOf(canvas: PaintCanvas): Context2d {
-  const context = canvas.getContext('2d', { alpha: false }) as Context2d | null;
+  const context =
+    'convertToBlob' in canvas ? canvas.getContext('2d', { alpha: false }) : canvas.getContext('2d', { alpha: false });
   if (context === null) throw new Error('This canvas already has a context of another kind.');
   return context;
 }

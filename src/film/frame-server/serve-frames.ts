@@ -114,7 +114,7 @@ export function frameServer(post: Post, budgetBytes: number): (message: ToWorker
         }
       }
     } catch (error) {
-      for (const want of [...film.wants.values()]) refuse(film, want, error);
+      for (const want of film.wants.values()) refuse(film, want, error);
     } finally {
       film.working = false;
     }
@@ -159,7 +159,7 @@ export function frameServer(post: Post, budgetBytes: number): (message: ToWorker
     startsBefore += counts.starts;
     film.decoder.close();
     films.delete(id);
-    for (const name of [...made.keys()]) if (name.startsWith(`${id} `)) made.delete(name);
+    for (const name of made.keys()) if (name.startsWith(`${id} `)) made.delete(name);
   }
 
   function want(message: Want): void {

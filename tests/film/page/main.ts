@@ -1,0 +1,18 @@
+/** The page of the film tests: offers the film engine to the test that drives it. */
+import { decodeFrameTable } from '../../../src/film/table/frame-table-bytes.ts';
+import type { FrameTable } from '../../../src/film/table/frame-table.ts';
+import { openHandover } from '../../../src/film/handover.ts';
+import { openFrameServer } from '../../../src/film/frame-server/frame-server.ts';
+import { paintFrame } from '../../../src/film/frame-server/paint-frame.ts';
+import { readCode } from '../../../scripts/coded-picture.ts';
+
+async function fetchTable(film: string): Promise<FrameTable> {
+  const answer = await fetch(`/table/${film}`);
+  const table = decodeFrameTable(new Uint8Array(await answer.arrayBuffer()));
+  if (!table.known) throw new Error(table.detail);
+  return table.value;
+}
+
+const tools = { openFrameServer, openHandover, paintFrame, readCode, fetchTable };
+export type FilmTools = typeof tools;
+Object.assign(globalThis, { tools });
