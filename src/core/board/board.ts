@@ -135,12 +135,13 @@ function scoreEnds(draws: TraitDraws, weights: ArrayLike<number>) {
   eachDraw(draws, weights, scores, (draw) => {
     for (const [at, column] of columns.entries()) column[draw] = scores[at] ?? 0;
   });
-  const onScale = (value: number) => Math.min(5, Math.max(1, value));
   return columns.map((column) => {
     const sorted = [...column.sort()];
     return { low: onScale(quantileSorted(sorted, 0.025) ?? 0), high: onScale(quantileSorted(sorted, 0.975) ?? 0) };
   });
 }
+
+const onScale = (value: number) => Math.min(5, Math.max(1, value));
 
 /** Cuts places off the rarer end while what is left still holds the share wanted. */
 function likelyPlaces(chances: readonly number[], share: number) {

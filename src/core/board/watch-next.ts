@@ -56,10 +56,14 @@ export function watchNext(
   const pools = poolsOf(rubric, pooled);
   const shown = traitRates(table.weight, keys.length);
 
-  /** Overall mean and variance of a runner with his games as summarised. */
+  /** Overall mean and variance of a runner with his games as summarised, and what each trait can be expected to show. */
   const overall = (games: GameStatistics, count: number, leniencyVariance: number) => {
     const view = { ...table, leniencyVariance: Float64Array.of(leniencyVariance) };
-    const joint = jointPosterior(runnerMoments(view, games, 0, pools, { from: 0, to: count }), pooled, keys, pools);
+    const moments = runnerMoments(view, games, 0, pools, { from: 0, to: count });
+    const joint = jointPosterior(moments, pooled, keys, pools);
+    const expected = pools.map((pool, at) =>
+      (moments.variance[at] ?? 0) > 0 ? (moments.estimate[at] ?? 0) : pool.prior.mean,
+    );
     let mean = 0;
     let variance = 0;
     for (const [row, weight] of weights.entries()) {
@@ -67,7 +71,7 @@ export function watchNext(
       for (const [column, other] of weights.entries())
         variance += weight * other * (joint.covariance[row]?.[column] ?? 0);
     }
-    return { mean, variance };
+    return { mean, variance, expected };
   };
   const ownGames = (at: number) => {
     const from = at < 0 ? 0 : (table.gamesFrom[at] ?? 0);
@@ -89,8 +93,8 @@ export function watchNext(
       const { from, to, leniency } = ownGames(runnerAt.get(carry.runner) ?? -1);
       const place = table.games.slice(from, to).indexOf(carry.game);
       const games = slice(statistics, keys.length, from, to + (place < 0 ? 1 : 0));
-      addCarry(games, place < 0 ? to - from : place, shown, clearnessWeight[clearness]);
-      const before = standing.get(carry.runner) ?? { mean: 0, variance: 0 };
+      const before = standing.get(carry.runner) ?? { mean: 0, variance: 0, expected: [] };
+      addCarry(games, place < 0 ? to - from : place, shown, clearnessWeight[clearness], before.expected);
       const after = overall(games, to - from + (place < 0 ? 1 : 0), leniency);
       const movement = Math.sqrt(Math.max(0, before.variance - after.variance));
       let swaps = 0;
@@ -138,11 +142,18 @@ function slice(all: GameStatistics, width: number, from: number, to: number): Ga
   };
 }
 
-/** Adds a carry that shows each trait with its rate; means stay, since nothing is known yet of what it shows. */
-function addCarry(games: GameStatistics, game: number, shown: readonly number[], weight: number): void {
+/** Adds a carry that shows each trait with its rate and shows what is expected, so that only information is added. */
+function addCarry(
+  games: GameStatistics,
+  game: number,
+  shown: readonly number[],
+  weight: number,
+  expected: readonly number[],
+): void {
   const width = shown.length;
   for (const [row, rate] of shown.entries()) {
     const at = game * width + row;
+    if (games.information[at] === 0) games.mean[at] = expected[row] ?? 0;
     games.information[at] = (games.information[at] ?? 0) + weight * rate;
     for (const [column, other] of shown.entries()) {
       const both = row === column ? rate : rate * other;
