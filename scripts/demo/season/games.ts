@@ -1,0 +1,5 @@
+import { GAME_ONE } from './game-one.ts';
+import type { GameRow } from './rows.ts';
+
+/** The demo season's games in order. */
+export const GAMES: readonly GameRow[] = [GAME_ONE];
