@@ -47,10 +47,11 @@ async function dev(args) {
     pathToFileURL(join(project, 'node_modules', 'vite', 'dist', 'node', 'index.js')).href
   );
   // The door's own checks stay: the key comes as its cookie, and only this window's origin is put in the door's place.
+  /** @type {import('vite').ProxyOptions} */
   const proxy = {
     target: address.origin,
     changeOrigin: true,
-    configure: (/** @type {import('vite').HttpProxy.Server} */ server) => {
+    configure: (server) => {
       server.on('proxyReq', (request, incoming) => {
         if (incoming.headers.origin === here) request.setHeader('origin', address.origin);
       });

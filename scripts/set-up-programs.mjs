@@ -48,7 +48,7 @@ export function thisMachine() {
     env: process.env,
     platform: process.platform,
     root: process.getuid?.() === 0,
-    terminal: Boolean(process.stdin.isTTY && process.stdout.isTTY),
+    terminal: process.stdin.isTTY && process.stdout.isTTY,
     debian: existsSync('/etc/debian_version'),
   };
 }
