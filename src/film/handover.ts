@@ -11,6 +11,7 @@ export type PlayingVideo = Pick<
   HTMLVideoElement,
   | 'currentTime'
   | 'playbackRate'
+  | 'error'
   | 'paused'
   | 'play'
   | 'pause'
@@ -55,7 +56,10 @@ export type HandoverOptions = {
 
 /** The two moves and an end. */
 export type Handover = {
-  /** Plays from a frame at a speed of 0.0625 to 16; resolves once the video is on top. Rejects when it can't play. */
+  /**
+   * Plays from a frame at a speed of 0.0625 to 16; resolves once the video is on top. Rejects when the element can't
+   * (MPEG-TS, open groups of pictures): then play by `openShuttle`.
+   */
   readonly play: (frame: number, speed: number) => Promise<void>;
   /** Stops and resolves with the frame on top, now painted exactly. Stopped already: the frame last shown. */
   readonly pause: () => Promise<number>;
@@ -100,14 +104,19 @@ export function openHandover({ video, table, paintExact, putOnTop, onFrame }: Ha
     });
   }
 
+  /** Resolves once the element has sought a time; rejects when it can't (it fails on open groups of pictures). */
   function sought(time: number): Promise<void> {
-    return new Promise((resolve) => {
-      const done = (): void => {
-        video.removeEventListener('seeked', done);
-        resolve();
+    return new Promise((resolve, reject) => {
+      const end = (): void => {
+        video.removeEventListener('seeked', end);
+        video.removeEventListener('error', end);
+        if (video.error === null) resolve();
+        else reject(new Error(`The video element can't go to ${time.toFixed(3)} s: ${video.error.message}`));
       };
-      video.addEventListener('seeked', done);
+      video.addEventListener('seeked', end);
+      video.addEventListener('error', end);
       video.currentTime = time;
+      if (video.error !== null) end();
     });
   }
 

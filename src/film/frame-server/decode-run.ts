@@ -38,14 +38,14 @@ export type RunOptions = {
 
 /**
  * Frames of the same time come out in an order only the decoder knows: the first one out is taken for the first of
- * them. Gives each frame number its number in that order.
+ * those a run from `start` in decode order can bring. Gives each frame number its number in that order.
  */
-function sameTimeOrder({ times }: FrameTable): (frame: number) => number {
+function sameTimeOrder({ times, decode }: FrameTable, start: number): (frame: number) => number {
   const out = new Map<number, number>();
   return (frame) => {
     if (times[frame - 1] !== times[frame] && times[frame + 1] !== times[frame]) return frame;
     let first = frame;
-    while (first > 0 && times[first - 1] === times[frame]) first -= 1;
+    while (first > 0 && times[first - 1] === times[frame] && (decode[first - 1] ?? 0) >= start) first -= 1;
     const before = out.get(first) ?? 0;
     out.set(first, before + 1);
     return first + before;
@@ -58,11 +58,11 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
   const keyTime = table.keyTimes[key] ?? 0;
   const start = table.keyDecode[key] ?? 0;
   const leadingEnd = table.keyDecode[key + 1] ?? Infinity;
+  const sameTime = sameTimeOrder(table, start);
   let next = start;
   let ended: 'no' | 'flushing' | 'yes' = 'no';
   let lastOut = -1;
   const copying = new Set<number>();
-  const sameTime = sameTimeOrder(table);
   let outputs = 0;
   let error: Error | null = null;
   let closed = false;

@@ -72,6 +72,7 @@ export function openFilmDecoder(
 
   async function produce(frame: number, interrupted: () => boolean): Promise<Produced> {
     if (frame < 0 || frame >= frameCount(table)) throw new Error(`The film has no frame ${frame}.`);
+    if (cache.has(film, frame)) return 'cached';
     if (lost.has(frame)) return 'lost';
     const wantedKey = keyFor(table, frame);
     let tries = 0;
