@@ -284,7 +284,7 @@ const rubricTrait = z.strictObject({
   name: line.min(1),
   letter: z.string().regex(/^[a-z]$/),
   weight: z.number().min(0).max(100),
-  anchors: z.array(text).length(5),
+  anchors: z.tuple([text, text, text, text, text]),
 });
 export const rubricBody = z.strictObject({
   families: z

@@ -57,7 +57,10 @@ const statusOf = (fault: Fault): 200 | 400 | 403 | 404 | 413 | 500 => {
 
 /** Opens the host. Never throws for trouble of the world: that comes back through the door as a fault. */
 export function openHost(options: HostOptions): Host {
-  const study = startStudyWorker({ filmFolders: options.filmFolders, programVersion: options.programVersion }, options.log);
+  const study = startStudyWorker(
+    { filmFolders: options.filmFolders, programVersion: options.programVersion },
+    options.log,
+  );
   const events = eventHub();
   const preferences = preferenceFile(options.preferencesPath);
   const films = filmKeeper({ study, events, roots: options.browseRoots });
@@ -83,7 +86,7 @@ export function openHost(options: HostOptions): Host {
       ? await outer[name](parsed.data as never, signal)
       : await study.call(name as StudyCall, parsed.data as never);
     if (name.startsWith('change.') && name !== 'change.history' && name !== 'change.state') {
-      events.tell({ event: 'changed', position: 0 });
+      events.tell({ event: 'changed', entry: (value as CallOutput<'change.make'>).entry });
     }
     if (name === 'study.open' || name === 'study.create') {
       films.forget();
@@ -97,7 +100,11 @@ export function openHost(options: HostOptions): Host {
     const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
     options.log(stack);
     const says = cause instanceof Error ? cause.message : String(cause);
-    return faultOf('internal', `Creasebook made a mistake: ${says}.`, 'Nothing was half-written. Please keep the log and tell us.');
+    return faultOf(
+      'internal',
+      `Creasebook made a mistake: ${says}.`,
+      'Nothing was half-written. Please keep the log and tell us.',
+    );
   }
   const refused = (cause: unknown): Response => {
     const fault = faultFrom(cause);
@@ -111,7 +118,13 @@ export function openHost(options: HostOptions): Host {
       for await (const chunk of request.body as unknown as AsyncIterable<Uint8Array>) {
         bytes += chunk.byteLength;
         if (bytes > mostBodyBytes) {
-          throw new FaultError(faultOf('too-large', `A call may carry ${mostBodyBytes} bytes; this one carries more.`, 'Send less at once.'));
+          throw new FaultError(
+            faultOf(
+              'too-large',
+              `A call may carry ${mostBodyBytes} bytes; this one carries more.`,
+              'Send less at once.',
+            ),
+          );
         }
         chunks.push(chunk);
       }
@@ -125,24 +138,36 @@ export function openHost(options: HostOptions): Host {
 
   const app = new Hono();
   app.onError((cause) => refused(cause));
-  app.notFound(() => refused(new FaultError(faultOf('not-found', 'There is nothing at this address.', 'Open the window at its start.'))));
+  app.notFound(() =>
+    refused(new FaultError(faultOf('not-found', 'There is nothing at this address.', 'Open the window at its start.'))),
+  );
   app.post('/call/:name', async (context) => {
     const name = context.req.param('name');
     if (!isCallName(name)) {
-      return refused(new FaultError(faultOf('not-found', `There is no call named ${name.slice(0, 60)}.`, 'See docs for the table of calls.')));
+      return refused(
+        new FaultError(
+          faultOf('not-found', `There is no call named ${name.slice(0, 60)}.`, 'See docs for the table of calls.'),
+        ),
+      );
     }
     const value = await answer(name, await readBody(context.req.raw), context.req.raw.signal);
     return Response.json({ ok: true, value }, { headers: { 'cache-control': 'no-store' } });
   });
-  app.on(['GET', 'HEAD'], '/film/:id', async (context) => serveFile(await films.path(context.req.param('id')), context.req.raw));
+  app.on(['GET', 'HEAD'], '/film/:id', async (context) =>
+    serveFile(await films.path(context.req.param('id')), context.req.raw),
+  );
   app.get('/frames/:id', async (context) => {
     const bytes = await films.table(context.req.param('id'), context.req.raw.signal);
-    return new Response(new Uint8Array(bytes), { headers: { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' } });
+    return new Response(new Uint8Array(bytes), {
+      headers: { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' },
+    });
   });
   app.get('/still/:id', async (context) => {
     const jpeg = await study.call('inner.still', { stillId: context.req.param('id') });
     if (jpeg === null) return context.notFound();
-    return new Response(new Uint8Array(jpeg), { headers: { 'content-type': 'image/jpeg', 'cache-control': 'private, max-age=31536000, immutable' } });
+    return new Response(new Uint8Array(jpeg), {
+      headers: { 'content-type': 'image/jpeg', 'cache-control': 'private, max-age=31536000, immutable' },
+    });
   });
   app.get('/issued/:id/:kind{dossier.html|dossier.pdf}', async (context) => {
     const kind = context.req.param('kind') === 'dossier.pdf' ? 'pdf' : 'html';

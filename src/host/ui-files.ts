@@ -65,5 +65,7 @@ export function serveUi(folder: string, pathname: string): Response {
 }
 
 function noFile(pathname: string): FaultError {
-  return new FaultError(faultOf('not-found', `The window has no file ${pathname.slice(0, 120)}.`, 'Build the window again: npm run build.'));
+  return new FaultError(
+    faultOf('not-found', `The window has no file ${pathname.slice(0, 120)}.`, 'Build the window again: npm run build.'),
+  );
 }

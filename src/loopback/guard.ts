@@ -15,7 +15,10 @@ function cookieOf(request: Request, name: string): string | null {
 }
 
 const refuse = (says: string): Response =>
-  new Response(`${says}\n`, { status: 403, headers: { 'content-type': 'text/plain; charset=utf-8', 'cache-control': 'no-store' } });
+  new Response(`${says}\n`, {
+    status: 403,
+    headers: { 'content-type': 'text/plain; charset=utf-8', 'cache-control': 'no-store' },
+  });
 
 /**
  * Makes the guard of one run: a wrong Host (DNS rebinding) or Origin (another page) is refused; the key in the first
@@ -31,7 +34,8 @@ export function guardOf({ key, port }: { readonly key: string; readonly port: nu
     if (origin !== null && !origins.has(origin)) return refuse('This request came from another page.');
     const site = request.headers.get('sec-fetch-site');
     const navigates = request.headers.get('sec-fetch-mode') === 'navigate';
-    if (site !== null && site !== 'same-origin' && site !== 'none' && !navigates) return refuse('This request came from another page.');
+    if (site !== null && site !== 'same-origin' && site !== 'none' && !navigates)
+      return refuse('This request came from another page.');
     const url = new URL(request.url);
     const given = url.searchParams.get('key');
     if (given !== null && sameSecret(given, key)) {

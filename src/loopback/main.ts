@@ -38,7 +38,13 @@ const chromium = findChromium(process.env);
 const host = openHost({
   uiFolder: join(project, 'dist', 'ui'),
   filmFolders: [join(project, 'demo', 'films')],
-  browseRoots: [homedir(), project, data, ...(study === null ? [] : [dirname(study)]), ...values.folder.map((folder) => resolve(folder))],
+  browseRoots: [
+    homedir(),
+    project,
+    data,
+    ...(study === null ? [] : [dirname(study)]),
+    ...values.folder.map((folder) => resolve(folder)),
+  ],
   preferencesPath: join(data, 'preferences.json'),
   programVersion: packageJson.version,
   native: chromium === null ? {} : { printPdf: chromiumPrinter(chromium) },
@@ -60,7 +66,9 @@ if (study !== null) {
 }
 
 const served = await serveLoopback(host, portOf(values.port)).catch(async (cause: unknown) => {
-  console.error(`Port ${values.port} can't be used: ${cause instanceof Error ? cause.message : String(cause)}. Choose another with --port.`);
+  console.error(
+    `Port ${values.port} can't be used: ${cause instanceof Error ? cause.message : String(cause)}. Choose another with --port.`,
+  );
   await host.close();
   process.exit(1);
 });

@@ -30,7 +30,11 @@ export type CarryFiguresFault = ExpectationFault | 'not charted' | 'gain past th
  * Makes the judge of carries for one yardstick; it remembers expectations by situation, so a season of carries costs
  * little more than its different situations. Reasons: those of situationOf and expectedYards, and 'gain past the goal line'.
  */
-export function carryJudge({ model, rule, borrowBox }: CarryYardstick): (carry: ChartedCarry) => Known<CarryFigures, CarryFiguresFault> {
+export function carryJudge({
+  model,
+  rule,
+  borrowBox,
+}: CarryYardstick): (carry: ChartedCarry) => Known<CarryFigures, CarryFiguresFault> {
   const remembered = new Map<string, Known<ExpectedYards, ExpectationFault>>();
   return (carry) => {
     const situation = situationOf(carry);
@@ -46,8 +50,15 @@ export function carryJudge({ model, rule, borrowBox }: CarryYardstick): (carry: 
     const { gain } = carry;
     if (gain === null) return known({ expected: expected.value, residual: null, success: null });
     if (gain > yardsToGoal) {
-      return unknown('gain past the goal line', `The goal line is ${yardsToGoal} yards away, the gain charted is ${gain}.`);
+      return unknown(
+        'gain past the goal line',
+        `The goal line is ${yardsToGoal} yards away, the gain charted is ${gain}.`,
+      );
     }
-    return known({ expected: expected.value, residual: residualOf(gain, expected.value), success: gain >= expected.value.needed });
+    return known({
+      expected: expected.value,
+      residual: residualOf(gain, expected.value),
+      success: gain >= expected.value.needed,
+    });
   };
 }

@@ -5,7 +5,14 @@ import { delimiter, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { faultOf, FaultError } from '../../contract/faults.ts';
 
-const names = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge', 'brave-browser'];
+const names = [
+  'chromium',
+  'chromium-browser',
+  'google-chrome',
+  'google-chrome-stable',
+  'microsoft-edge',
+  'brave-browser',
+];
 const places: Readonly<Record<string, readonly string[]>> = {
   darwin: [
     '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
@@ -39,15 +46,25 @@ export function findChromium(env: NodeJS.ProcessEnv): string | null {
 /** Chromium refuses its own sandbox to root; everywhere else it stays on. */
 const sandboxSwitch = (): string[] => (process.getuid?.() === 0 ? ['--no-sandbox'] : []);
 
-const quiet = ['--no-first-run', '--no-default-browser-check', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const quiet = [
+  '--no-first-run',
+  '--no-default-browser-check',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
 
 /** Opens an address as a window of its own; needs a display and does nothing without one. */
 export function openAppWindow(chromium: string, address: string, profile: string): void {
   if (platform() === 'linux' && !process.env['DISPLAY'] && !process.env['WAYLAND_DISPLAY']) return;
-  const window = spawn(chromium, [`--app=${address}`, `--user-data-dir=${profile}`, '--window-size=1440,900', ...quiet, ...sandboxSwitch()], {
-    stdio: 'ignore',
-    detached: true,
-  });
+  const window = spawn(
+    chromium,
+    [`--app=${address}`, `--user-data-dir=${profile}`, '--window-size=1440,900', ...quiet, ...sandboxSwitch()],
+    {
+      stdio: 'ignore',
+      detached: true,
+    },
+  );
   window.on('error', () => undefined);
   window.unref();
 }
@@ -65,8 +82,15 @@ export function chromiumPrinter(chromium: string): (html: string) => Promise<Uin
       const printing = spawn(
         chromium,
         [
-          '--headless', '--disable-gpu', '--no-pdf-header-footer', '--generate-pdf-document-outline', `--user-data-dir=${join(folder, 'profile')}`,
-          ...quiet, ...sandboxSwitch(), `--print-to-pdf=${pdf}`, pathToFileURL(page).href,
+          '--headless',
+          '--disable-gpu',
+          '--no-pdf-header-footer',
+          '--generate-pdf-document-outline',
+          `--user-data-dir=${join(folder, 'profile')}`,
+          ...quiet,
+          ...sandboxSwitch(),
+          `--print-to-pdf=${pdf}`,
+          pathToFileURL(page).href,
         ],
         { stdio: ['ignore', 'ignore', 'pipe'], timeout: mostPrintMs },
       );
@@ -76,9 +100,16 @@ export function chromiumPrinter(chromium: string): (html: string) => Promise<Uin
         try {
           if (failure === undefined && existsSync(pdf)) resolve(new Uint8Array(readFileSync(pdf)));
           else {
-            const why = failure?.message ?? `it ended with code ${String(code)} ${words.trim().split('\n').at(-1) ?? ''}`;
+            const why =
+              failure?.message ?? `it ended with code ${String(code)} ${words.trim().split('\n').at(-1) ?? ''}`;
             reject(
-              new FaultError(faultOf('no-printer', `The browser could not print the dossier: ${why}`, 'The HTML is kept; print it from a browser.')),
+              new FaultError(
+                faultOf(
+                  'no-printer',
+                  `The browser could not print the dossier: ${why}`,
+                  'The HTML is kept; print it from a browser.',
+                ),
+              ),
             );
           }
         } finally {

@@ -30,7 +30,9 @@ export function dossierFonts(): readonly FontFace[] {
 function readFaces(): readonly FontFace[] {
   const { resolve } = createRequire(import.meta.url);
   return used.flatMap(({ family, name, weight, style }) => {
-    const ranges = JSON.parse(readFileSync(resolve(`@fontsource/${name}/unicode.json`), 'utf8')) as Readonly<Record<string, string>>;
+    const ranges = JSON.parse(readFileSync(resolve(`@fontsource/${name}/unicode.json`), 'utf8')) as Readonly<
+      Record<string, string>
+    >;
     return subsets.flatMap((subset) => {
       const range = ranges[subset];
       if (range === undefined) return [];

@@ -26,7 +26,13 @@ export function dossierHtml(
   const body = renderToStaticMarkup(<DossierPages view={view} paper={paper} still={still} />);
   const { runner } = view.sheet;
   const words = JSON.stringify(view);
-  const style = [fontRules(fonts, words), pageRule(view, paper), 'html{background:#e9ecee}body{margin:0}', '@media print{html{background:none}}', pagesStyle()].join('\n');
+  const style = [
+    fontRules(fonts, words),
+    pageRule(view, paper),
+    'html{background:#e9ecee}body{margin:0}',
+    '@media print{html{background:none}}',
+    pagesStyle(),
+  ].join('\n');
   const hash = createHash('sha256').update(style).digest('base64');
   const policy = `default-src 'none'; style-src 'sha256-${hash}'; font-src data:; img-src data:; base-uri 'none'; form-action 'none'`;
   const head = renderToStaticMarkup(

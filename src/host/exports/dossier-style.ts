@@ -19,13 +19,16 @@ export function pagesStyle(): string {
 function readSheet(name: string): string {
   const paths = folders.map((folder) => fileURLToPath(new URL(folder + name, import.meta.url)));
   const path = paths.find((one) => existsSync(one));
-  if (path === undefined) throw new Error(`the style sheet ${name} is not installed: looked for ${paths.join(' and ')}`);
+  if (path === undefined)
+    throw new Error(`the style sheet ${name} is not installed: looked for ${paths.join(' and ')}`);
   return readFileSync(path, 'utf8');
 }
 
 /** Writes any text as a CSS string: all but plain letters, digits and spaces as escapes, so that no text can end the string, the rule or the style element. */
 export function cssString(text: string): string {
-  const written = Array.from(text, (letter) => (/[A-Za-z0-9 ]/.test(letter) ? letter : `\\${(letter.codePointAt(0) ?? 0).toString(16)} `));
+  const written = Array.from(text, (letter) =>
+    /[A-Za-z0-9 ]/.test(letter) ? letter : `\\${(letter.codePointAt(0) ?? 0).toString(16)} `,
+  );
   return `"${written.join('')}"`;
 }
 
@@ -41,8 +44,8 @@ export function pageRule({ sheet, evaluatorName, date }: DossierView, paper: 'A4
     `@page{size:${paper === 'A4' ? 'A4' : 'letter'};margin:15mm 15.3mm 21mm;`,
     `@top-left{${letters};vertical-align:bottom;padding-bottom:9pt;text-align:left;content:${cssString(runner)}}`,
     `@top-right{${letters};vertical-align:bottom;padding-bottom:9pt;text-align:right;content:${cssString(by)}}`,
-    `@bottom-left{${foot};width:88%;text-align:left;content:${cssString(cautionLine)}}`,
-    `@bottom-right{${foot};width:12%;text-align:right;content:counter(page) " of " counter(pages)}}`,
-    `@page:first{margin-top:13mm;@top-left{content:none}@top-right{content:none}}`,
+    `@bottom-left{${foot};width:100%;padding-right:12%;text-align:left;content:${cssString(cautionLine)}}`,
+    `@bottom-right{${foot};width:12%;margin-left:-12%;text-align:right;content:counter(page) " of " counter(pages)}}`,
+    `@page:first{@top-left{content:none}@top-right{content:none}}`,
   ].join('\n');
 }

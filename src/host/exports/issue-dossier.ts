@@ -17,7 +17,11 @@ export type RenderedDossier = { readonly view: DossierView; readonly html: strin
 /** Reads a runner's dossier from the study and renders it; nothing is kept. Rejects as 'dossier.read' does. */
 export async function renderDossier(
   study: StudyCalls,
-  { runnerId, evaluatorId, paper }: { readonly runnerId: string; readonly evaluatorId: string | null; readonly paper: Paper },
+  {
+    runnerId,
+    evaluatorId,
+    paper,
+  }: { readonly runnerId: string; readonly evaluatorId: string | null; readonly paper: Paper },
 ): Promise<RenderedDossier> {
   const view = await study.call('dossier.read', { runnerId, evaluatorId });
   return { view, html: await htmlOf(study, view, paper) };
@@ -31,7 +35,12 @@ export async function renderDossier(
  */
 export async function issueDossier(
   input: CallInput<'dossier.issue'>,
-  { study, native, now, newId }: { readonly study: StudyCalls; readonly native: Native; readonly now: () => number; readonly newId?: () => string },
+  {
+    study,
+    native,
+    now,
+    newId,
+  }: { readonly study: StudyCalls; readonly native: Native; readonly now: () => number; readonly newId?: () => string },
 ): Promise<IssuedView> {
   const { view, html } = await renderDossier(study, input);
   const printed = input.pdf ? await print(native, html, input.paper) : { pdf: null, failure: null };
@@ -56,7 +65,9 @@ export async function issueDossier(
 export async function reissueHtml(study: StudyCalls, id: string): Promise<string> {
   const source = await study.call('inner.issuedSource', { id });
   if (source === null) {
-    throw new FaultError(faultOf('not-found', `There is no issued dossier ${id} in this study.`, 'Issue the dossier again.'));
+    throw new FaultError(
+      faultOf('not-found', `There is no issued dossier ${id} in this study.`, 'Issue the dossier again.'),
+    );
   }
   return htmlOf(study, source.madeFrom, source.paper);
 }
@@ -77,8 +88,14 @@ async function print(
   paper: Paper,
 ): Promise<{ readonly pdf: Uint8Array | null; readonly failure: unknown }> {
   if (native.printPdf === undefined) {
-    const says = 'A PDF was asked for, and there is nothing here that can print one: no desktop window and no installed browser of the Chromium family.';
-    return { pdf: null, failure: new FaultError(faultOf('no-printer', says, 'The HTML is kept with the study: open it in any browser and print it from there.')) };
+    const says =
+      'A PDF was asked for, and there is nothing here that can print one: no desktop window and no installed browser of the Chromium family.';
+    return {
+      pdf: null,
+      failure: new FaultError(
+        faultOf('no-printer', says, 'The HTML is kept with the study: open it in any browser and print it from there.'),
+      ),
+    };
   }
   try {
     return { pdf: await native.printPdf(html, paper), failure: null };

@@ -37,14 +37,21 @@ export function allowedPath(path: string, roots: readonly string[]): string {
   }
   if (!inside) {
     throw new FaultError(
-      faultOf('forbidden', `${path} is outside the folders this program was allowed.`, `Start it with --folder to allow another folder.`),
+      faultOf(
+        'forbidden',
+        `${path} is outside the folders this program was allowed.`,
+        `Start it with --folder to allow another folder.`,
+      ),
     );
   }
   return path;
 }
 
 /** Lists one folder for the program's own file browser: folders first, then the files wanted, by name. */
-export function browse({ folder, want }: CallInput<'files.browse'>, roots: readonly string[]): CallOutput<'files.browse'> {
+export function browse(
+  { folder, want }: CallInput<'files.browse'>,
+  roots: readonly string[],
+): CallOutput<'files.browse'> {
   const [firstRoot = '/'] = roots;
   const here = allowedPath(folder ?? firstRoot, roots);
   const entries = readdirSync(here, { withFileTypes: true })
@@ -54,7 +61,9 @@ export function browse({ folder, want }: CallInput<'files.browse'>, roots: reado
       try {
         const stats = statSync(path);
         if (stats.isDirectory()) return [{ name: entry.name, path, folder: true, bytes: 0 }];
-        return stats.isFile() && wanted(entry.name, want) ? [{ name: entry.name, path, folder: false, bytes: stats.size }] : [];
+        return stats.isFile() && wanted(entry.name, want)
+          ? [{ name: entry.name, path, folder: false, bytes: stats.size }]
+          : [];
       } catch {
         return [];
       }
@@ -62,5 +71,11 @@ export function browse({ folder, want }: CallInput<'files.browse'>, roots: reado
     .toSorted((a, b) => Number(b.folder) - Number(a.folder) || a.name.localeCompare(b.name, 'en', { numeric: true }));
   const parent = dirname(here);
   const upward = parent !== here && roots.some((root) => here !== root) && isWithin(parent, roots);
-  return { folder: here, parent: upward ? parent : null, roots: [...roots], entries: entries.slice(0, mostEntries), truncated: entries.length > mostEntries };
+  return {
+    folder: here,
+    parent: upward ? parent : null,
+    roots: [...roots],
+    entries: entries.slice(0, mostEntries),
+    truncated: entries.length > mostEntries,
+  };
 }

@@ -12,5 +12,7 @@ export function filmPath(film: Film, studyPath: string, folders: readonly string
     join(dirname(studyPath), basename(film.path)),
     ...folders.flatMap((folder) => [resolve(folder, film.path), join(folder, basename(film.path))]),
   ];
-  return candidates.find((path) => existsSync(path) && statSync(path).isFile() && statSync(path).size === film.bytes) ?? null;
+  return (
+    candidates.find((path) => existsSync(path) && statSync(path).isFile() && statSync(path).size === film.bytes) ?? null
+  );
 }

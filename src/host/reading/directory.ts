@@ -43,7 +43,10 @@ export function readDirectory(study: Study, filmFolders: readonly string[]): Dir
   const names = new Map(teams.map((team) => [team.id, team.name]));
   const teamName = (id: string): string => names.get(id) ?? 'unknown team';
   const carries = counts(study, `SELECT runner_id, count(*) FROM part WHERE kind = 'run' GROUP BY runner_id`);
-  const marks = counts(study, `SELECT p.runner_id, count(*) FROM mark m JOIN part p ON p.id = m.part_id GROUP BY p.runner_id`);
+  const marks = counts(
+    study,
+    `SELECT p.runner_id, count(*) FROM mark m JOIN part p ON p.id = m.part_id GROUP BY p.runner_id`,
+  );
   const plays = counts(study, 'SELECT game_id, count(*) FROM play GROUP BY game_id');
   const gameCarries = counts(
     study,
@@ -65,7 +68,9 @@ export function readDirectory(study: Study, filmFolders: readonly string[]): Dir
         plays: plays.get(game.id) ?? 0,
         carries: gameCarries.get(game.id) ?? 0,
       }))
-      .toSorted((a, b) => (a.season ?? 0) - (b.season ?? 0) || (a.week ?? 0) - (b.week ?? 0) || a.label.localeCompare(b.label)),
+      .toSorted(
+        (a, b) => (a.season ?? 0) - (b.season ?? 0) || (a.week ?? 0) - (b.week ?? 0) || a.label.localeCompare(b.label),
+      ),
     films: study.rows.all('film').map((film) => {
       const path = filmPath(film, study.path, filmFolders);
       return { ...film, missing: path === null || !existsSync(path) };

@@ -8,11 +8,15 @@ import type { Study } from '../study/study.ts';
 export function readStageGame(study: Study, gameId: string): StageGame {
   const game = study.rows.get('game', gameId);
   if (game === undefined) {
-    throw new FaultError(faultOf('not-found', `There is no game ${gameId} in this study.`, 'Choose a game from the list.'));
+    throw new FaultError(
+      faultOf('not-found', `There is no game ${gameId} in this study.`, 'Choose a game from the list.'),
+    );
   }
   const through = <Name extends TableName>(table: Name, join: string, order: string): Row<Name>[] =>
     study.database
-      .prepare(`SELECT ${selectList(table, 't')} FROM ${sqlName(table)} t ${join} WHERE y.game_id = ? ORDER BY ${order}`)
+      .prepare(
+        `SELECT ${selectList(table, 't')} FROM ${sqlName(table)} t ${join} WHERE y.game_id = ? ORDER BY ${order}`,
+      )
       .all(gameId)
       .map((stored) => fromSql(table, stored as Record<string, unknown>));
   const viaPart = 'JOIN part p ON p.id = t.part_id JOIN play y ON y.id = p.play_id';
@@ -27,7 +31,11 @@ export function readStageGame(study: Study, gameId: string): StageGame {
     marks: through('mark', viaPart, 't.marked_at, t.id'),
     holdings: through('holding', viaPart, 't.id'),
     decisions: through('decision', viaPart, 't.id'),
-    lanes: through('lane', 'JOIN decision d ON d.id = t.decision_id JOIN part p ON p.id = d.part_id JOIN play y ON y.id = p.play_id', 't.position, t.id'),
+    lanes: through(
+      'lane',
+      'JOIN decision d ON d.id = t.decision_id JOIN part p ON p.id = d.part_id JOIN play y ON y.id = p.play_id',
+      't.position, t.id',
+    ),
     chalk: through('chalk', viaSpan, 't.from_frame, t.id'),
   };
 }

@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import type { CallInput, CallName, CallOutput } from '../../contract/calls.ts';
 import { add } from '../../contract/changes.ts';
 import { faultOf, FaultError } from '../../contract/faults.ts';
+import { rubricBody } from '../../contract/rows.ts';
 import type { IssuedView } from '../../contract/views.ts';
 import { defaultRubric } from '../../core/rubric/default-rubric.ts';
 import { filmPath } from '../films/film-path.ts';
@@ -44,7 +45,8 @@ function issuedList(study: Study, runnerId: string | null): IssuedView[] {
 export function studyHandlers({ filmFolders, programVersion }: StudySurroundings, now: () => number): StudyHandlers {
   let open: Study | null = null;
   const study = (): Study => {
-    if (open === null) throw new FaultError(faultOf('no-study', 'No study is open.', 'Open a study or make a new one.'));
+    if (open === null)
+      throw new FaultError(faultOf('no-study', 'No study is open.', 'Open a study or make a new one.'));
     return open;
   };
   const replace = (next: Study): Study => {
@@ -56,13 +58,20 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
     const current = study();
     if (current.readOnlyBecause !== null) {
       throw new FaultError(
-        faultOf('read-only', `This study can only be read. ${current.readOnlyBecause}`, 'Save a copy where you may write, and open that.'),
+        faultOf(
+          'read-only',
+          `This study can only be read. ${current.readOnlyBecause}`,
+          'Save a copy where you may write, and open that.',
+        ),
       );
     }
     return current;
   };
   const blob = (sql: string, ...values: string[]): Uint8Array | null => {
-    const found = study().database.prepare(sql).pluck().get(...values);
+    const found = study()
+      .database.prepare(sql)
+      .pluck()
+      .get(...values);
     return found instanceof Uint8Array ? found : null;
   };
 
@@ -80,7 +89,13 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
         label: 'New study',
         steps: [
           add('evaluator', { id: uuidv7(), name: evaluatorName }),
-          add('rubricVersion', { id: uuidv7(), number: 1, name: 'Default rubric', body: rubricBodyOf(defaultRubric), madeAt: now() }),
+          add('rubricVersion', {
+            id: uuidv7(),
+            number: 1,
+            name: 'Default rubric',
+            body: rubricBody.parse(defaultRubric),
+            madeAt: now(),
+          }),
         ],
       });
       return readStudyInfo(made);
@@ -93,16 +108,24 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
     'change.history': ({ table, id }) => study().history(table, id),
     'change.state': ({ by }) => study().undoState(by),
     'sheet.read': ({ runnerId, evaluatorId }) => readSheet(study(), runnerId, evaluatorId),
-    'dossier.read': ({ runnerId, evaluatorId }) => readDossier(study(), runnerId, evaluatorId, { filmFolders, programVersion, now: now() }),
+    'dossier.read': ({ runnerId, evaluatorId }) =>
+      readDossier(study(), runnerId, evaluatorId, { filmFolders, programVersion, now: now() }),
     'dossier.issued': ({ runnerId }) => issuedList(study(), runnerId),
     'still.missing': ({ runnerId, evaluatorId }) => stillsWanted(study(), runnerId, evaluatorId, filmFolders),
     'still.put'({ filmId, frame, jpegBase64 }) {
       const current = written();
       const film = current.rows.get('film', filmId);
-      if (film === undefined) throw new FaultError(faultOf('not-found', `There is no film ${filmId}.`, 'Add the film again.'));
+      if (film === undefined)
+        throw new FaultError(faultOf('not-found', `There is no film ${filmId}.`, 'Add the film again.'));
       const jpeg = Buffer.from(jpegBase64, 'base64');
       if (jpeg.length < 4 || jpeg[0] !== 0xff || jpeg[1] !== 0xd8) {
-        throw new FaultError(faultOf('bad-input', `A still is a JPEG picture; got ${jpeg.length} bytes of something else.`, 'Make the still again.'));
+        throw new FaultError(
+          faultOf(
+            'bad-input',
+            `A still is a JPEG picture; got ${jpeg.length} bytes of something else.`,
+            'Make the still again.',
+          ),
+        );
       }
       const stillId = createHash('sha256').update(jpeg).digest('hex').slice(0, 32);
       current.database
@@ -112,7 +135,8 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
     },
     'inner.film'({ filmId }) {
       const film = study().rows.get('film', filmId);
-      if (film === undefined) throw new FaultError(faultOf('not-found', `There is no film ${filmId} in this study.`, 'Add the film again.'));
+      if (film === undefined)
+        throw new FaultError(faultOf('not-found', `There is no film ${filmId} in this study.`, 'Add the film again.'));
       return { film, path: filmPath(film, study().path, filmFolders) };
     },
     'inner.rows': ({ table }) => study().rows.all(table),
@@ -120,7 +144,9 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
     'inner.keepFrameTable'({ fingerprint, bytes }) {
       const current = study();
       if (current.readOnlyBecause === null) {
-        current.database.prepare('INSERT OR REPLACE INTO frame_table (fingerprint, bytes) VALUES (?, ?)').run(fingerprint, bytes);
+        current.database
+          .prepare('INSERT OR REPLACE INTO frame_table (fingerprint, bytes) VALUES (?, ?)')
+          .run(fingerprint, bytes);
       }
       return null;
     },
@@ -131,13 +157,22 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
           'INSERT INTO issued (id, runner_id, issued_at, evaluator_name, paper, made_from, html_sha256, html, pdf) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)',
         )
         .run(
-          issued.id, issued.runnerId, issued.issuedAt, issued.evaluatorName, issued.paper, JSON.stringify(madeFrom),
-          issued.htmlSha256, Buffer.from(html), pdf,
+          issued.id,
+          issued.runnerId,
+          issued.issuedAt,
+          issued.evaluatorName,
+          issued.paper,
+          JSON.stringify(madeFrom),
+          issued.htmlSha256,
+          Buffer.from(html),
+          pdf,
         );
       return null;
     },
     'inner.issuedFile': ({ id, kind }) =>
-      kind === 'html' ? blob('SELECT html FROM issued WHERE id = ?', id) : blob('SELECT pdf FROM issued WHERE id = ?', id),
+      kind === 'html'
+        ? blob('SELECT html FROM issued WHERE id = ?', id)
+        : blob('SELECT pdf FROM issued WHERE id = ?', id),
     'inner.issuedSource'({ id }) {
       const found = study().database.prepare('SELECT made_from AS madeFrom, paper FROM issued WHERE id = ?').get(id);
       if (found === undefined) return null;

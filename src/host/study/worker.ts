@@ -22,7 +22,11 @@ function answer({ id, name, input }: WorkerRequest): WorkerAnswer {
     return {
       id,
       ok: false,
-      fault: faultOf('internal', `Creasebook made a mistake: ${says}.`, 'Nothing was half-written. Please keep the log and tell us.'),
+      fault: faultOf(
+        'internal',
+        `Creasebook made a mistake: ${says}.`,
+        'Nothing was half-written. Please keep the log and tell us.',
+      ),
       stack,
     };
   }

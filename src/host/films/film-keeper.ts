@@ -1,0 +1,160 @@
+import { basename } from 'node:path';
+import { v7 as uuidv7 } from 'uuid';
+import type { CallInput, CallOutput } from '../../contract/calls.ts';
+import { add, set } from '../../contract/changes.ts';
+import { faultOf, FaultError } from '../../contract/faults.ts';
+import type { Film } from '../../contract/rows.ts';
+import { fingerprintOf } from '../../film/table/fingerprint.ts';
+import { decodeFrameTable, encodeFrameTable } from '../../film/table/frame-table-bytes.ts';
+import { frameCount, type FrameTable } from '../../film/table/frame-table.ts';
+import { isFilmFault, readFrameTable } from '../../film/table/read-frame-table.ts';
+import type { EventHub } from '../events.ts';
+import { allowedPath } from '../files/browse.ts';
+import type { StudyClient } from '../study/client.ts';
+import { fileBytes } from './file-bytes.ts';
+
+/** The films of the open study: added, found, and their frame tables read once and kept by fingerprint. */
+export type FilmKeeper = {
+  add(input: CallInput<'film.add'>, signal: AbortSignal): Promise<CallOutput<'film.add'>>;
+  relink(input: CallInput<'film.relink'>, signal: AbortSignal): Promise<Film>;
+  /** Where a film's file is; rejects with 'film-missing' when it is nowhere. */
+  path(filmId: string): Promise<string>;
+  /** A film's encoded frame table. */
+  table(filmId: string, signal: AbortSignal): Promise<Uint8Array>;
+  /** Forgets paths, when another study is opened. */
+  forget(): void;
+};
+
+type Surroundings = { readonly study: StudyClient; readonly events: EventHub; readonly roots: readonly string[] };
+
+type ReadFilm = {
+  readonly table: FrameTable;
+  readonly bytes: Uint8Array;
+  readonly fingerprint: string;
+  readonly size: number;
+};
+
+/** Keeps the films of a study; `roots` are the folders a film may be added from. */
+export function filmKeeper({ study, events, roots }: Surroundings): FilmKeeper {
+  const paths = new Map<string, string>();
+
+  async function readFilm(path: string, signal: AbortSignal): Promise<ReadFilm> {
+    const bytes = await fileBytes(path);
+    const name = basename(path);
+    try {
+      const fingerprint = await fingerprintOf(bytes);
+      const kept = await study.call('inner.frameTable', { fingerprint });
+      if (kept !== null) {
+        const decoded = decodeFrameTable(kept);
+        if (decoded.known) return { table: decoded.value, bytes: kept, fingerprint, size: bytes.size };
+      }
+      let told = 0;
+      const read = await readFrameTable(bytes, {
+        signal,
+        onProgress(done) {
+          if (done - told < 0.02 && done < 1) return;
+          told = done;
+          events.tell({
+            event: 'progress',
+            work: path.slice(-180),
+            done: Math.min(1, Math.max(0, done)),
+            words: `Reading ${name.slice(0, 120)}`,
+          });
+        },
+      });
+      events.tell({ event: 'progress', work: path.slice(-180), done: 1, words: `Read ${name.slice(0, 120)}` });
+      if (isFilmFault(read)) throw new FaultError(read);
+      const encoded = encodeFrameTable(read);
+      await study.call('inner.keepFrameTable', { fingerprint, bytes: encoded });
+      return { table: read, bytes: encoded, fingerprint, size: bytes.size };
+    } finally {
+      await bytes.close();
+    }
+  }
+
+  async function filmPathOf(filmId: string): Promise<string> {
+    const kept = paths.get(filmId);
+    if (kept !== undefined) return kept;
+    const { film, path } = await study.call('inner.film', { filmId });
+    if (path === null) {
+      throw new FaultError(
+        faultOf(
+          'film-missing',
+          `The film ${film.name} is not where the study last saw it (${film.path}).`,
+          'Find it: choose “Find a moved film” and show where it is now.',
+        ),
+      );
+    }
+    paths.set(filmId, path);
+    return path;
+  }
+
+  return {
+    async add({ path, angle, by }, signal) {
+      allowedPath(path, roots);
+      const { table, fingerprint, size } = await readFilm(path, signal);
+      const all = (await study.call('inner.rows', { table: 'film' })) as Film[];
+      const same = all.find((film) => film.fingerprint === fingerprint);
+      if (same !== undefined) return same;
+      const film: Film = {
+        id: uuidv7(),
+        name: basename(path).slice(0, 200),
+        path,
+        fingerprint,
+        bytes: size,
+        frames: frameCount(table),
+        width: table.displayWidth,
+        height: table.displayHeight,
+        seconds: table.duration,
+        rate: table.rate.frames / table.rate.seconds,
+        codec: table.codec.slice(0, 200),
+        angle,
+      };
+      await study.call('change.make', {
+        by,
+        label: `Add the film ${film.name}`.slice(0, 200),
+        steps: [add('film', film)],
+      });
+      return film;
+    },
+    async relink({ filmId, path, by }, signal) {
+      allowedPath(path, roots);
+      const { film } = await study.call('inner.film', { filmId });
+      const { fingerprint } = await readFilm(path, signal);
+      if (fingerprint !== film.fingerprint) {
+        throw new FaultError(
+          faultOf(
+            'film-changed',
+            `${basename(path)} is not the film ${film.name}: its contents differ.`,
+            'Choose the same film, or add this one as a new film.',
+          ),
+        );
+      }
+      await study.call('change.make', {
+        by,
+        label: `Find the film ${film.name}`.slice(0, 200),
+        steps: [set('film', filmId, { path })],
+      });
+      paths.delete(filmId);
+      return { ...film, path };
+    },
+    path: filmPathOf,
+    async table(filmId, signal) {
+      const { film } = await study.call('inner.film', { filmId });
+      const kept = await study.call('inner.frameTable', { fingerprint: film.fingerprint });
+      if (kept !== null && decodeFrameTable(kept).known) return kept;
+      const read = await readFilm(await filmPathOf(filmId), signal);
+      if (read.fingerprint !== film.fingerprint) {
+        throw new FaultError(
+          faultOf(
+            'film-changed',
+            `The file of the film ${film.name} was replaced by another.`,
+            'Put the old file back, or add the new one as a new film.',
+          ),
+        );
+      }
+      return read.bytes;
+    },
+    forget: () => paths.clear(),
+  };
+}

@@ -1,0 +1,109 @@
+import { create } from 'zustand';
+import type { Directory } from '../../contract/calls.ts';
+import { FaultError, type Fault } from '../../contract/faults.ts';
+import { call } from './call.ts';
+
+export const rooms = ['stage', 'sheet', 'side by side', 'board', 'dossier', 'second look', 'settings'] as const;
+export type Room = (typeof rooms)[number];
+
+/** Where the person is and what the study holds: read by every room, written through the functions below. */
+type Place = {
+  room: Room;
+  directory: Directory | null;
+  /** Set once the first read came back, also when no study is open. */
+  ready: boolean;
+  evaluatorId: string | null;
+  gameId: string | null;
+  playId: string | null;
+  runnerId: string | null;
+  theme: 'dark' | 'light';
+  /** The last trouble, shown until it is put away. */
+  fault: Fault | null;
+  /** A short line for the eye and the screen reader. */
+  notice: string;
+};
+
+export const usePlace = create<Place>(() => ({
+  room: 'stage',
+  directory: null,
+  ready: false,
+  evaluatorId: null,
+  gameId: null,
+  playId: null,
+  runnerId: null,
+  theme: 'dark',
+  fault: null,
+  notice: '',
+}));
+
+const remembered = ['room', 'evaluatorId', 'gameId', 'playId', 'runnerId', 'theme'] as const;
+let keeping: ReturnType<typeof setTimeout> | null = null;
+
+/** Moves: sets some of the place and keeps it for the next start, a moment later. */
+export function go(to: Partial<Place>): void {
+  usePlace.setState(to);
+  if (keeping !== null) clearTimeout(keeping);
+  keeping = setTimeout(() => {
+    const place = usePlace.getState();
+    const path = place.directory?.study.path;
+    if (path === undefined) return;
+    const kept = Object.fromEntries(remembered.map((key) => [key, place[key]]));
+    call('preferences.write', { set: { theme: place.theme, [`place ${path}`.slice(0, 80)]: kept } }).catch(
+      () => undefined,
+    );
+  }, 400);
+}
+
+/** Shows trouble to the person; anything that is no FaultError is our bug and is thrown on. */
+export function showFault(cause: unknown): void {
+  if (cause instanceof FaultError) usePlace.setState({ fault: cause.fault });
+  else throw cause;
+}
+
+/** Says a short line, seen in the status line and read by screen readers. */
+export function say(notice: string): void {
+  usePlace.setState({ notice });
+}
+
+/** Runs work whose trouble is shown; resolves to undefined when there was some. */
+export async function attempt<Value>(work: () => Promise<Value>): Promise<Value | undefined> {
+  try {
+    return await work();
+  } catch (cause) {
+    showFault(cause);
+    return undefined;
+  }
+}
+
+const asText = (value: unknown): string | null => (typeof value === 'string' ? value : null);
+
+/** Reads the study's directory; the first time also where this person was. */
+export async function readDirectory(): Promise<void> {
+  const first = !usePlace.getState().ready;
+  const info = await call('study.info', {});
+  if (info === null) {
+    usePlace.setState({ directory: null, ready: true });
+    return;
+  }
+  const directory = await call('directory.read', {});
+  const place = usePlace.getState();
+  const next: Partial<Place> = { directory, ready: true };
+  if (first || place.directory?.study.path !== info.path) {
+    const preferences = await call('preferences.read', {});
+    const kept = preferences[`place ${info.path}`.slice(0, 80)];
+    const was: Record<string, unknown> = typeof kept === 'object' && kept !== null && !Array.isArray(kept) ? kept : {};
+    const room = rooms.find((name) => name === was['room']);
+    if (room !== undefined) next.room = room;
+    if (preferences['theme'] === 'light' || preferences['theme'] === 'dark') next.theme = preferences['theme'];
+    next.evaluatorId = asText(was['evaluatorId']);
+    next.gameId = asText(was['gameId']);
+    next.playId = asText(was['playId']);
+    next.runnerId = asText(was['runnerId']);
+  }
+  const held = <Row extends { id: string }>(list: readonly Row[], wanted: string | null | undefined): string | null =>
+    list.find(({ id }) => id === wanted)?.id ?? list[0]?.id ?? null;
+  next.evaluatorId = held(directory.evaluators, next.evaluatorId ?? place.evaluatorId);
+  next.gameId = held(directory.games, next.gameId ?? place.gameId);
+  next.runnerId = held(directory.runners, next.runnerId ?? place.runnerId);
+  usePlace.setState(next);
+}
