@@ -64,7 +64,7 @@ function StrokeShape({ stroke: { kind, points, text }, size }: { readonly stroke
 /** The chalk of one frame over its still, in the film's own pixels: dark under light, so that it shows on any grass and in grey. */
 export function ChalkOverStill({ picture: { width, height, chalk } }: { readonly picture: Picture }) {
   if (chalk.length === 0) return null;
-  const size = width / 26;
+  const size = width / 22;
   return (
     <svg
       className="chalk"

@@ -1,5 +1,5 @@
 import type { CarryView, DossierView, SheetView } from '../contract/views.ts';
-import { gainInWords, markInFigures, signedYards } from './in-figures.ts';
+import { markInFigures, signedYards, wholeYards } from './in-figures.ts';
 
 /** Carries that a verdict or the evidence names, in order of their numbers. */
 export function citedCarries({ sheet, verdict, evidence }: DossierView): readonly CarryView[] {
@@ -33,17 +33,16 @@ export function CitedCarries({
   readonly families: Families;
 }) {
   return (
-    <table className="figures cited">
-      <caption>Carries cited</caption>
+    <table className="figures cited" aria-label="Carries cited">
       <thead>
         <tr>
           <th scope="col">No.</th>
-          <th scope="col">Situation and run</th>
+          <th scope="col" className="words">Situation and run</th>
           <th scope="col">Gain</th>
           <th scope="col">Expected</th>
           <th scope="col">Delta</th>
           <th scope="col">Success</th>
-          <th scope="col">Marks and note</th>
+          <th scope="col" className="words">Marks and note</th>
         </tr>
       </thead>
       <tbody>
@@ -54,7 +53,7 @@ export function CitedCarries({
               {[carry.situation, carry.run].filter((words) => words !== '').join(', ')}
               {!carry.counts && ' (not counted)'}
             </td>
-            <td>{gainInWords(carry.gain)}</td>
+            <td>{carry.gain === null ? 'not charted' : wholeYards(carry.gain)}</td>
             <td>{carry.expected === null ? 'not known' : carry.expected.toFixed(1)}</td>
             <td>{carry.delta === null ? 'not known' : signedYards(carry.delta)}</td>
             <td>{carry.success === null ? 'not known' : carry.success ? 'yes' : 'no'}</td>

@@ -11,8 +11,7 @@ export function runnerInWords({ sheet: { runner, team, carries, games, completen
   const logged = completeness.known
     ? `${completeness.value.logged} of ${completeness.value.official} carries logged`
     : `${countOf(carries.length, 'carry', 'carries')} logged, official line not known`;
-  const jersey = runner.jersey === null ? '' : `number ${runner.jersey}`;
-  return [runner.position ?? 'Running back', jersey, school, size, countOf(games.length, 'game', 'games'), logged]
+  return [runner.position ?? 'Running back', school, size, countOf(games.length, 'game', 'games'), logged]
     .filter((words) => words !== '')
     .join(' · ');
 }

@@ -1,20 +1,13 @@
 import type { DossierView } from '../contract/views.ts';
 import type { OnCarry } from './carry-link.tsx';
-import { cautionLine } from './cautions.ts';
 import { CitedCarries, citedCarries } from './cited-carries.tsx';
-import { DeltaHistogram } from './delta-histogram.tsx';
-import { deltasOf } from './delta-bins.ts';
-import { DossierHead } from './dossier-head.tsx';
 import { EvidenceCard, type StillSource } from './evidence-card.tsx';
+import { FrontPage } from './front-page.tsx';
 import { GamesTable } from './games-table.tsx';
-import { GradePlot } from './grade-plot.tsx';
 import { GradeTable } from './grade-table.tsx';
-import { countOf } from './in-figures.ts';
 import { MethodAndCautions } from './method-and-cautions.tsx';
-import { ResultsTable } from './results-table.tsx';
 import { RunningDelta } from './running-delta.tsx';
 import { SplitTable } from './split-table.tsx';
-import { Verdict } from './verdict.tsx';
 
 export type Paper = 'A4' | 'Letter';
 
@@ -27,143 +20,66 @@ export type DossierPagesProps = {
 };
 
 // As many cards as stand in one row: page one shows the first row, the rest follow overleaf.
-const firstCards = 3;
+const cardsInRow = 3;
+
+const inRows = <Item,>(items: readonly Item[]): readonly (readonly Item[])[] =>
+  Array.from({ length: Math.ceil(items.length / cardsInRow) }, (_, at) => items.slice(at * cardsInRow, (at + 1) * cardsInRow));
 
 /**
- * The dossier's pages, the same on screen, in the HTML file and in the print: page one stands alone, then evidence and
- * the carries it names, then all figures, splits, method and cautions.
+ * The dossier, the same on screen, in the HTML file and in the print: page one stands alone; then evidence, the carries
+ * it names, all figures, splits, games, method and cautions flow over as many pages as they fill. On screen the sheets
+ * of paper are columns as tall as a page, broken by the same rules as the print.
  */
 export function DossierPages({ view, paper, still, onCarry }: DossierPagesProps) {
-  const { sheet, verdict, evidence } = view;
-  const { bars } = sheet.rubric.body;
+  const { sheet, evidence } = view;
+  const { families, overall, rubric, splits, thin } = sheet;
   const cited = citedCarries(view);
   const listed: ReadonlySet<number> = new Set(cited.map(({ number }) => number));
-  const cards = evidence.map((one) => (
-    <EvidenceCard key={`${one.partId} ${one.frame}`} evidence={one} still={still} listed={listed} onCarry={onCarry} />
-  ));
-  const aside = [
-    ['Role', view.role],
-    ['Fit', view.fit],
-  ] as const;
-  const deltas = deltasOf(sheet.carries).length;
+  const [first = [], ...rest] = inRows(
+    evidence.map((one) => (
+      <EvidenceCard key={`${one.partId} ${one.frame}`} evidence={one} still={still} listed={listed} onCarry={onCarry} />
+    )),
+  );
   return (
     <article className={`dossier paper-${paper.toLowerCase()}`} lang="en">
-      <section className="page page-one">
-        <DossierHead view={view} />
-        <Verdict verdict={verdict} listed={listed} onCarry={onCarry} />
-        <dl className="role-and-fit">
-          {aside.map(([name, words]) => (
-            <div key={name}>
-              <dt>{name}</dt>
-              <dd>{words === null || words === '' ? <span className="reason">not written yet</span> : words}</dd>
-            </div>
-          ))}
-        </dl>
-        <div className="front">
-          <section className="grades">
-            <h2>Grades, with 95 % intervals and what is behind each</h2>
-            <GradePlot
-              name={`Grades of ${sheet.runner.name}`}
-              overall={sheet.overall}
-              families={sheet.families}
-              bars={bars}
-            />
-          </section>
-          <div className="beside">
-            <section>
-              <h2>Results</h2>
-              <ResultsTable sheet={sheet} />
-            </section>
-            <section>
-              <h2>Gain against expected, {countOf(deltas, 'carry', 'carries')}</h2>
-              <DeltaHistogram carries={sheet.carries} />
-            </section>
-            <section className="prose">
-              <h2>What would change this</h2>
-              <p>
-                {view.change === null || view.change === '' ? (
-                  <span className="reason">Not written yet.</span>
-                ) : (
-                  view.change
-                )}
-              </p>
-            </section>
-          </div>
-        </div>
+      <FrontPage view={view} listed={listed} onCarry={onCarry} cards={first} />
+      {rest.length > 0 && (
         <section className="evidence-row">
-          <h2>Evidence</h2>
-          {cards.length === 0 ? (
-            <p className="reason">No carry is chosen as evidence yet.</p>
-          ) : (
-            <div className="cards">{cards.slice(0, firstCards)}</div>
-          )}
+          <h2>Evidence, continued</h2>
+          {rest.map((cards, at) => <div key={at} className="cards">{cards}</div>)}
         </section>
-        <ScreenFoot />
-      </section>
-      <section className="page">
-        {cards.length > firstCards && (
-          <section className="evidence-row">
-            <h2>Evidence, continued</h2>
-            <div className="cards">{cards.slice(firstCards)}</div>
-          </section>
-        )}
-        {cited.length > 0 && (
-          <section className="cited-carries">
-            <h2 className="read-aloud">Carries cited</h2>
-            <CitedCarries carries={cited} families={sheet.families} />
-          </section>
-        )}
-        <div className="pair">
-          <section className="whole">
-            <h2>Running mean of delta, yards a carry</h2>
-            <RunningDelta carries={sheet.carries} delta={sheet.delta} />
-          </section>
-          <section className="prose">
-            <h2>What is thin</h2>
-            {sheet.thin.length === 0 ? (
-              <p>Nothing is called thin.</p>
-            ) : (
-              <ul>
-                {sheet.thin.map((words) => (
-                  <li key={words}>{words}</li>
-                ))}
-              </ul>
-            )}
-          </section>
-        </div>
-        <section className="whole">
-          <GamesTable sheet={sheet} />
-        </section>
-        <ScreenFoot />
-      </section>
-      <section className="page">
-        <section className="grade-figures">
-          <GradeTable overall={sheet.overall} families={sheet.families} bars={bars} />
-        </section>
+      )}
+      {cited.length > 0 && (
         <section>
-          <h2>Splits</h2>
-          {sheet.splits.length === 0 ? (
-            <p className="reason">No split can be made yet: nothing beyond the gain is charted.</p>
-          ) : (
-            <div className="splits">
-              {sheet.splits.map((split) => (
-                <SplitTable key={split.field} split={split} />
-              ))}
-            </div>
-          )}
+          <h2>Carries cited</h2>
+          <CitedCarries carries={cited} families={families} />
         </section>
-        <MethodAndCautions view={view} />
-        <ScreenFoot />
+      )}
+      <section>
+        <h2>Grades in figures</h2>
+        <GradeTable overall={overall} families={families} bars={rubric.body.bars} />
       </section>
+      <section>
+        <h2>Splits</h2>
+        {splits.length === 0
+          ? <p className="reason">No split can be made yet: nothing beyond the gain is charted.</p>
+          : <div className="splits">{splits.map((split) => <SplitTable key={split.field} split={split} />)}</div>}
+      </section>
+      <section>
+        <h2>Logged against the official line</h2>
+        <GamesTable sheet={sheet} />
+      </section>
+      <div className="pair">
+        <section>
+          <h2>Running mean of delta, yards a carry</h2>
+          <RunningDelta carries={sheet.carries} delta={sheet.delta} />
+        </section>
+        <section className="prose">
+          <h2>What is thin</h2>
+          {thin.length === 0 ? <p>Nothing is called thin.</p> : <ul>{thin.map((words) => <li key={words}>{words}</li>)}</ul>}
+        </section>
+      </div>
+      <MethodAndCautions view={view} />
     </article>
-  );
-}
-
-/** The page's foot where a page is drawn on screen; in print the margin boxes hold it, with the page's number. */
-function ScreenFoot() {
-  return (
-    <footer className="screen-foot" aria-hidden="true">
-      {cautionLine}
-    </footer>
   );
 }

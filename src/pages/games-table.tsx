@@ -10,8 +10,7 @@ export function GamesTable({
   readonly sheet: Pick<SheetView, 'games' | 'completeness'>;
 }) {
   return (
-    <table className="figures games">
-      <caption>Logged against the official line</caption>
+    <table className="figures games" aria-label="Logged against the official line">
       <thead>
         <tr>
           <th scope="col">Game</th>
@@ -56,11 +55,11 @@ function Completeness({ value: { logged, official, share, complete } }: { readon
   const percent = Math.floor(share * 100);
   return complete ? (
     <>
-      {logged} of {official} official carries are logged, {percent} %.
+      {logged} of {official} official carries are logged, {percent} %.
     </>
   ) : (
     <strong>
-      Only {logged} of {official} official carries are logged, {percent} %: what is here may be a selection.
+      Only {logged} of {official} official carries are logged, {percent} %: what is here may be a selection.
     </strong>
   );
 }

@@ -40,7 +40,7 @@ function Row(props: {
         </td>
       )}
       {shares === null ? (
-        <td colSpan={4} />
+        <td colSpan={4} className="reason"><span className="read-aloud">counted by trait</span></td>
       ) : (
         <>
           <td>{shares.shown}</td>
@@ -56,8 +56,7 @@ function Row(props: {
 /** The grade plot's numbers: grade, interval, what stands behind it, chance of clearing each bar, and how often each trait was to be seen. */
 export function GradeTable({ families, bars, overall }: Pick<GradePlotProps, 'families' | 'bars' | 'overall'>) {
   return (
-    <table className="figures grade-table">
-      <caption>Grades in figures</caption>
+    <table className="figures grade-table" aria-label="Grades in figures">
       <thead>
         <tr>
           <th scope="col">Trait</th>
@@ -69,7 +68,7 @@ export function GradeTable({ families, bars, overall }: Pick<GradePlotProps, 'fa
           <th scope="col">Games</th>
           {bars.map((bar) => (
             <th key={bar.key} scope="col">
-              Chance of {gradeInFigures(bar.value)}, {bar.name}
+              Chance of clearing {gradeInFigures(bar.value)}
             </th>
           ))}
           <th scope="col">Shown</th>

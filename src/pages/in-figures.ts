@@ -31,11 +31,15 @@ export function signedYards(yards: number): string {
   return written.startsWith(minus) || Number(written) === 0 ? written : `+${written}`;
 }
 
-/** Whole yards gained as words: "gain of 9", "loss of 2", "no gain". */
-export function gainInWords(gain: number | null): string {
-  if (gain === null) return 'gain not charted';
-  if (gain === 0) return 'no gain';
-  return gain > 0 ? `gain of ${gain}` : `loss of ${-gain}`;
+/** A difference of shares with its sign: "+.061", "−.019", ".000". */
+export function signedShare(share: number): string {
+  const written = shareInFigures(share);
+  return share > 0 && written !== '.000' ? `+${written}` : written;
+}
+
+/** Whole yards with a true minus sign: "9", "−2", "0". */
+export function wholeYards(yards: number): string {
+  return fixed(yards, 0);
 }
 
 /** A count with its word: "1 carry", "61 carries". */

@@ -22,7 +22,7 @@ export function MethodAndCautions({ view }: { readonly view: DossierView }) {
           <strong>Grades.</strong> A trait is marked 1 to 5 on a carry that shows it: 1 costs the play, 2 leaves yards,
           3 takes what is there, 4 adds yards, 5 makes the play. Clear views count in full, partial ones .6, obscured
           ones .3. A grade is the posterior mean of the runner’s marks, drawn toward the class as far as few marks and
-          few games ask; its 95 % interval carries the spread between games and what is not known of the class (Morris
+          few games ask; its 95 % interval carries the spread between games and what is not known of the class (Morris
           1983). Thin, an open dot: fewer than 6 clear marks’ worth or fewer than 2 games. A family takes its weights
           from the rubric; a trait without marks counts with the class’s own uncertainty, never left out.
         </p>
@@ -34,12 +34,12 @@ export function MethodAndCautions({ view }: { readonly view: DossierView }) {
         </p>
         <p>
           <strong>Success.</strong> Rule: {successRule}. A touchdown is a success. Intervals of rates are Wilson’s
-          (1927), 95 %.
+          (1927), 95 %.
         </p>
         <p>
           <strong>Expected yards and delta.</strong> Model: {model}. What an average carry gains from the same down,
           distance and spot; delta is gain less that. It includes the line: it is not the runner’s alone. The situation
-          explains about 2 % of how much carries vary, so a delta needs many carries; ± is half of its 95 % interval,
+          explains about 2 % of how much carries vary, so a delta needs many carries; ± is half of its 95 % interval,
           and the shrunk figure is drawn toward 0 for the carries behind it.
         </p>
         {assumed.length > 0 && (

@@ -24,7 +24,7 @@ function Cites({
 }: { readonly sentence: Sentence } & Omit<Numbers, 'numbers'>) {
   if (cites.length === 0 && against.length === 0) return <sup className="cites uncited">no carry cited</sup>;
   return (
-    <sup className="cites">
+    <sup className={cites.length + against.length > 8 ? 'cites' : 'cites cites-short'}>
       <span className="read-aloud">carries </span>
       <CarryNumbers numbers={cites} listed={listed} onCarry={onCarry} />
       {against.length > 0 && (

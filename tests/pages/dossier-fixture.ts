@@ -48,8 +48,8 @@ const drawn: Readonly<Record<string, readonly [grade: number, half: number, carr
   tempo: [4.2, 0.35, 52],
   crease: [3.5, 0.4, 55],
   penetration: [3.3, 0.65, 17],
-  economy: [2.7, 0.35, 58],
-  plant: [3.4, 0.4, 49],
+  steps: [2.7, 0.35, 58],
+  cut: [3.4, 0.4, 49],
   pace: [3.6, 0.45, 44],
   pads: [3.2, 0.4, 51],
 };
@@ -72,7 +72,7 @@ export function carriesOf(count: number): CarryView[] {
   return Array.from({ length: count }, (_, at) => {
     const expected = 3.4 + 2.4 * random();
     const burst = random();
-    const gain = Math.round(burst > 0.94 ? 12 + 30 * random() : -3 + 10 * random() * (0.5 + burst));
+    const gain = Math.round(burst > 0.94 ? 12 + 30 * random() : -3 + 8 * (random() + burst));
     return {
       number: at + 1,
       partId: uuid(1000 + at),
@@ -89,7 +89,7 @@ export function carriesOf(count: number): CarryView[] {
       decided: at % 9 === 8,
       marks: {
         press: { state: 'shown', value: 2 + (at % 6) / 2, clearness: at % 3 === 0 ? 'partial' : 'clear', spanId: uuid(5000 + at), frame: 40 },
-        economy: { state: 'shown', value: 2 + (at % 3) / 2, clearness: 'clear', spanId: uuid(5000 + at), frame: 61 },
+        steps: { state: 'shown', value: 2 + (at % 3) / 2, clearness: 'clear', spanId: uuid(5000 + at), frame: 61 },
       },
       note: at % 11 === 0 ? 'Second level read before the exchange.' : null,
     };

@@ -39,13 +39,14 @@ export function pageRule({ sheet, evaluatorName, date }: DossierView, paper: 'A4
   const runner = shortened([sheet.runner.name, sheet.team].filter((word) => word !== null).join(' · '), 70);
   const by = shortened(`${evaluatorName} · ${dateInWords(date)}`, 60);
   const letters = `font-family:'IBM Plex Sans';font-size:7pt;color:#59626d`;
-  const foot = `${letters};vertical-align:top;border-top:0.75pt solid #d9dde1;padding-top:5pt;line-height:1.4`;
+  // The foot's rule belongs to one box over the whole width: two boxes side by side leave a gap in it.
+  const foot = `${letters};box-sizing:border-box;vertical-align:top;padding-top:5pt;line-height:1.4;border-top:0.75pt solid`;
   return [
     `@page{size:${paper === 'A4' ? 'A4' : 'letter'};margin:15mm 15.3mm 21mm;`,
     `@top-left{${letters};vertical-align:bottom;padding-bottom:9pt;text-align:left;content:${cssString(runner)}}`,
     `@top-right{${letters};vertical-align:bottom;padding-bottom:9pt;text-align:right;content:${cssString(by)}}`,
-    `@bottom-left{${foot};width:100%;padding-right:12%;text-align:left;content:${cssString(cautionLine)}}`,
-    `@bottom-right{${foot};width:12%;margin-left:-12%;text-align:right;content:counter(page) " of " counter(pages)}}`,
+    `@bottom-left{${foot} #d9dde1;width:100%;padding-right:14%;text-align:left;content:${cssString(cautionLine)}}`,
+    `@bottom-right{${foot} transparent;width:12%;text-align:right;content:counter(page) " of " counter(pages)}}`,
     `@page:first{@top-left{content:none}@top-right{content:none}}`,
   ].join('\n');
 }
