@@ -13,6 +13,8 @@ const fits = {
   nfl_nonqb_box_2016_2019: yardsModels['professional with box'],
 };
 
+const close = (value: number, wanted: number) => expect(Math.abs(value - wanted)).toBeLessThan(2e-4);
+
 describe('expected yards', () => {
   test.each(vectors)('agree with the vector $model $down and $ydstogo, $yardline_100 to the goal line', (vector) => {
     const model = fits[vector.model as keyof typeof fits];
@@ -29,7 +31,6 @@ describe('expected yards', () => {
       (sum, chance, at) => sum + (got.chances.from + at >= 10 ? chance : 0),
       0,
     );
-    const close = (value: number, wanted: number) => expect(Math.abs(value - wanted)).toBeLessThan(2e-4);
     close(got.mean, vector.mean);
     expect(got.median).toBe(vector.median);
     expect(got.needed).toBe(vector.need);

@@ -1,0 +1,51 @@
+/** A runner's decisions taken together. */
+import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { mean, sampleVariance } from 'simple-statistics';
+import { type Known, known, unknown } from '../known.ts';
+import { type Rate, rateOf, smallBelow } from '../plays/success-rate.ts';
+import type { ValueLeft } from './value-left.ts';
+
+/** A mean in points with its 95 % interval (t, one decision one observation). */
+export type MeanPoints = { readonly mean: number; readonly low: number; readonly high: number };
+
+/** Value left over decisions. */
+export type RunnerDecisions = {
+  readonly n: number;
+  readonly small: boolean;
+  /** Mean points left a decision, and the part equal lanes would show by chance. */
+  readonly left: number;
+  readonly byChance: number;
+  /** Mean of left less by chance: 0 is choosing at will among equals; below 0 is better than that. */
+  readonly beyondChance: Known<MeanPoints, 'one decision'>;
+  /** How often the taken lane was the best, and the safer one, of those listed. */
+  readonly best: Rate;
+  readonly safer: Rate;
+};
+
+/**
+ * Sums up decisions that have a value left. Reason 'no decisions'; the interval wants two ('one decision').
+ * Source: Student's t interval of a mean.
+ */
+export function runnerDecisions(decisions: readonly ValueLeft[]): Known<RunnerDecisions, 'no decisions'> {
+  const n = decisions.length;
+  const best = rateOf({ hits: decisions.filter(({ takenIsBest }) => takenIsBest).length, n });
+  const safer = rateOf({ hits: decisions.filter(({ takenIsSafer }) => takenIsSafer).length, n });
+  if (!best.known || !safer.known) return unknown('no decisions', 'No decision has its lanes listed and one taken.');
+  return known({
+    n,
+    small: n < smallBelow,
+    left: mean(decisions.map(({ points }) => points)),
+    byChance: mean(decisions.map(({ byChance }) => byChance)),
+    beyondChance: meanPoints(decisions.map(({ beyondChance }) => beyondChance)),
+    best: best.value,
+    safer: safer.value,
+  });
+}
+
+function meanPoints(values: number[]): Known<MeanPoints, 'one decision'> {
+  const n = values.length;
+  if (n < 2) return unknown('one decision', 'An interval needs at least two decisions, got one.');
+  const centre = mean(values);
+  const half = tQuantile(0.975, n - 1) * Math.sqrt(sampleVariance(values) / n);
+  return known({ mean: centre, low: centre - half, high: centre + half });
+}
