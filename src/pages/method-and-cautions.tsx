@@ -16,7 +16,7 @@ export function MethodAndCautions({ view }: { readonly view: DossierView }) {
   const provisional = rubric.body.bars.filter(({ calibrated }) => !calibrated);
   return (
     <section className="method">
-      <h2>Method</h2>
+      <h2>Method and cautions</h2>
       <div className="method-columns">
         <p>
           <strong>Grades.</strong> A trait is marked 1 to 5 on a carry that shows it: 1 costs the play, 2 leaves yards,
@@ -54,13 +54,10 @@ export function MethodAndCautions({ view }: { readonly view: DossierView }) {
           {sheet.evaluator === null && ', marks of every evaluator together'}; {dateInWords(date)}; Creasebook{' '}
           {programVersion}.
         </p>
+        <p>
+          <strong>Cautions.</strong> {cautions.join(' ')}
+        </p>
       </div>
-      <h2>Cautions</h2>
-      <ul className="cautions">
-        {cautions.map((caution) => (
-          <li key={caution}>{caution}</li>
-        ))}
-      </ul>
     </section>
   );
 }

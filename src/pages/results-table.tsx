@@ -48,7 +48,7 @@ export function ResultsTable({ sheet }: { readonly sheet: SheetView }) {
         {overall.known && rubric.body.bars.map((bar) => {
           const chance = overall.value.chance[bar.key];
           return (
-            <Result key={bar.key} under name={`chance for ${barInSentence(bar)}, ${gradeInFigures(bar.value)}`}>
+            <Result key={bar.key} under name={`chance for ${barInSentence(bar)}`}>
               {chance === undefined ? <Reason detail="not worked out" /> : shareInFigures(chance, 2)}
             </Result>
           );
