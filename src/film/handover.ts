@@ -68,6 +68,8 @@ export type Handover = {
 
 /** Rounds of painting after a pause, should the video present one more frame meanwhile. */
 const repaints = 4;
+/** Milliseconds after a pause within which a video element may still present the frame that was under way. */
+const settling = 60;
 
 /** Joins a video element and an exact picture of the same film. */
 export function openHandover({ video, table, paintExact, putOnTop, onFrame }: HandoverOptions): Handover {
@@ -146,7 +148,9 @@ export function openHandover({ video, table, paintExact, putOnTop, onFrame }: Ha
       video.pause();
       for (let round = 0; round < repaints; round += 1) {
         const frame = shown;
+        const settled = new Promise((resolve) => setTimeout(resolve, settling));
         const painted = await paintExact(frame);
+        await settled;
         if (mine !== turn) return shown;
         // A frame may still be presented just after pause(): then paint that one.
         if (painted && frame === shown) break;

@@ -20,12 +20,12 @@ describe.skipIf(why !== '')(
   () => {
     let films: TestFilms;
     let page: FilmPage;
-    const paths: Partial<Record<FilmKind, string>> = {};
+    const paths: Record<string, string> = {};
 
     beforeAll(async () => {
       films = openTestFilms();
       for (const kind of kinds) paths[kind] = await films.film(kind, frames);
-      page = await openFilmPage(paths as Record<FilmKind, string>);
+      page = await openFilmPage(paths);
     }, 120_000);
     afterAll(async () => {
       await page.close();
