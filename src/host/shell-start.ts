@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import type { StudyInfo } from '../contract/calls.ts';
 import { FaultError, type Fault } from '../contract/faults.ts';
 import { openHost, type Host } from './door.ts';
@@ -27,6 +28,14 @@ export type StartedShell = {
   readonly data: string;
   readonly opened: StudyInfo | Fault | null;
 };
+
+/** The program's own folder, from the address of one of its modules, built or not. Throws when there is none above it. */
+export function programFolder(moduleUrl: string): string {
+  for (let folder = dirname(fileURLToPath(moduleUrl)); ; folder = dirname(folder)) {
+    if (existsSync(join(folder, 'package.json'))) return folder;
+    if (dirname(folder) === folder) throw new Error(`no package.json above ${moduleUrl}`);
+  }
+}
 
 /** Opens the host and the first study, the same way for every shell. Trouble with the study comes back as a fault. */
 export async function startShell({ program, study, folders, env, native, log }: ShellStart): Promise<StartedShell> {

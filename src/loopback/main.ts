@@ -1,8 +1,7 @@
 /** `npm start` without Electron: the door on 127.0.0.1, opened as an app window in an installed browser where there is one. */
-import { dirname, join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { chromiumPrinter, findChromium, openAppWindow } from '../host/exports/chromium.ts';
-import { startShell } from '../host/shell-start.ts';
+import { programFolder, startShell } from '../host/shell-start.ts';
 import { serveLoopback } from './serve.ts';
 import { startArguments } from './start-arguments.ts';
 
@@ -16,8 +15,7 @@ if (typeof asked === 'string') giveUp(asked, 2);
 
 const chromium = findChromium(process.env);
 const { host, data, opened } = await startShell({
-  // From build/src/loopback up to the project's folder.
-  program: resolve(dirname(fileURLToPath(import.meta.url)), '..', '..', '..'),
+  program: programFolder(import.meta.url),
   study: asked.study,
   folders: asked.folders,
   env: process.env,
