@@ -171,6 +171,8 @@ export const dossierView = z.strictObject({
   evaluatorName: line,
   date: z.iso.date(),
   programVersion: line,
+  /** The row the evaluator's words stand in; null before there are any of his own. */
+  writeupId: id.nullable(),
   role: text.nullable(),
   fit: text.nullable(),
   change: text.nullable(),

@@ -131,6 +131,7 @@ export function readDossier(
       (evaluatorId === null ? author?.name : study.rows.get('evaluator', evaluatorId)?.name) ?? 'all evaluators',
     date: new Date(now).toISOString().slice(0, 10),
     programVersion,
+    writeupId: writeup !== null && writeup.evaluatorId === evaluatorId ? writeup.id : null,
     role: writeup?.role ?? null,
     fit: writeup?.fit ?? null,
     change: writeup?.change ?? null,

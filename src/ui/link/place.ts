@@ -16,6 +16,8 @@ type Place = {
   gameId: string | null;
   playId: string | null;
   runnerId: string | null;
+  /** A span and frame to show on the Stage next; the Stage takes it. */
+  showing: { spanId: string | null; frame: number | null } | null;
   theme: 'dark' | 'light';
   /** The last trouble, shown until it is put away. */
   fault: Fault | null;
@@ -31,6 +33,7 @@ export const usePlace = create<Place>(() => ({
   gameId: null,
   playId: null,
   runnerId: null,
+  showing: null,
   theme: 'dark',
   fault: null,
   notice: '',

@@ -49,7 +49,7 @@ function without(game: StageGame, table: keyof typeof lists, id: string): StageG
         decisions: game.decisions.filter((decision) => decision.spanId !== id),
       };
     default:
-      return { ...game, [lists[table]]: keep(game[lists[table]]) };
+      return { ...game, [lists[table]]: keep<{ id: string }>(game[lists[table]]) };
   }
 }
 

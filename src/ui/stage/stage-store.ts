@@ -112,7 +112,11 @@ export async function readGame(gameId: string): Promise<void> {
   const { playId } = usePlace.getState();
   const play = game.plays.find(({ id }) => id === playId);
   const spanStands = game.spans.some(({ id, playId: owner }) => id === before.spanId && owner === playId);
+  const { showing } = usePlace.getState();
+  if (showing !== null) usePlace.setState({ showing: null });
   if (play === undefined) showPlay(game.plays[0]?.id ?? null);
+  else if (showing?.spanId !== null && showing?.spanId !== undefined)
+    showSpan(showing.spanId, showing.frame ?? undefined);
   else if (!spanStands) showPlay(play.id);
 }
 
@@ -120,7 +124,7 @@ export async function readGame(gameId: string): Promise<void> {
 export async function tableOf(film: Film): Promise<FrameTable | undefined> {
   const kept = useStage.getState().tables[film.id];
   if (kept !== undefined) return kept;
-  const { fetchFrameTable } = await import('./fetch-frame-table.ts');
+  const { fetchFrameTable } = await import('../link/fetch-frame-table.ts');
   const table = await attempt(() => fetchFrameTable(film.id));
   if (table !== undefined) useStage.setState(({ tables }) => ({ tables: { ...tables, [film.id]: table } }));
   return table;

@@ -1,0 +1,136 @@
+import { useEffect, useState } from 'react';
+import { Button } from '../kit/button.tsx';
+import { Empty } from '../kit/empty.tsx';
+import { useActions } from '../kit/actions.ts';
+import { FileBrowser } from '../files/file-browser.tsx';
+import { call } from '../link/call.ts';
+import { isOwnChange } from '../link/change.ts';
+import { listen } from '../link/events.ts';
+import { attempt, go, readDirectory, usePlace } from '../link/place.ts';
+import { FieldStrip } from './field-strip.tsx';
+import { FilmView } from './film-view.tsx';
+import { MarksLine } from './marks-line.tsx';
+import { NewGame } from './new-game.tsx';
+import { Rail } from './rail.tsx';
+import { Sentence } from './sentence.tsx';
+import { Spans } from './spans.tsx';
+import { stageActions } from './stage-actions.ts';
+import { chosenOf, readGame, useStage } from './stage-store.ts';
+import { StageHead } from './stage-head.tsx';
+import { useMarkKeys } from './use-mark-keys.ts';
+import './stage.css';
+
+/** The film and the work on it: field strip, film, rail and play sentence, each across the full width. */
+export function Stage() {
+  const { gameId, playId, directory } = usePlace();
+  const { game, spanId, filmId } = useStage();
+  const [adding, setAdding] = useState<'film' | 'game' | null>(null);
+  const [dropping, setDropping] = useState(false);
+  useActions(stageActions);
+  useMarkKeys();
+  useEffect(() => {
+    if (gameId !== null) void attempt(() => readGame(gameId));
+    else useStage.setState({ game: null, spanId: null });
+    return listen((event) => {
+      if (event.event === 'changed' && gameId !== null) {
+        // The answer to one's own change may come after its event: by then it is known as one's own.
+        setTimeout(() => {
+          if (!isOwnChange(event.entry)) void attempt(() => readGame(gameId));
+        }, 120);
+      }
+    });
+  }, [gameId]);
+  useEffect(() => {
+    const ask = (event: Event): void => {
+      const want = (event as CustomEvent<'film' | 'game'>).detail;
+      setAdding(want);
+    };
+    window.addEventListener('stage-add', ask);
+    return () => window.removeEventListener('stage-add', ask);
+  }, []);
+  const { span } = chosenOf(game, playId, spanId);
+  const film = directory?.films.find(({ id }) => id === (filmId ?? span?.filmId)) ?? directory?.films[0];
+  useEffect(() => {
+    if (film !== undefined && filmId === null) useStage.setState({ filmId: film.id });
+  }, [film, filmId]);
+  const addFilm = (path: string): void => {
+    setAdding(null);
+    void attempt(async () => {
+      const added = await call('film.add', { path, angle: 'sideline', by: usePlace.getState().evaluatorId });
+      await readDirectory();
+      useStage.setState({ filmId: added.id, frame: 0, spanId: null, playing: false });
+      go({ playId: null });
+    });
+  };
+  if (directory === null) return null;
+  return (
+    <div
+      className="stage"
+      data-dropping={dropping}
+      onDragOver={(event) => {
+        event.preventDefault();
+        setDropping(true);
+      }}
+      onDragLeave={() => setDropping(false)}
+      onDrop={(event) => {
+        event.preventDefault();
+        setDropping(false);
+        // A page is told a dropped file's name, not its place; the file browser opens where it can be chosen.
+        setAdding('film');
+      }}
+    >
+      <StageHead onAddFilm={() => setAdding('film')} onAddGame={() => setAdding('game')} />
+      {game === null ? (
+        <Empty title="No game is in this study yet">
+          <p>A game holds plays in order. Add one, then its film, and cut the film into plays.</p>
+          <Button kind="chosen" onClick={() => setAdding('game')}>
+            Add a game
+          </Button>
+        </Empty>
+      ) : (
+        <>
+          <FieldStrip />
+          {film === undefined ? (
+            <Empty title="No film yet">
+              <p>
+                Add a film from this computer: MP4, MOV, WebM, MKV or MPEG-TS. It stays where it is; the study keeps
+                only where to find it.
+              </p>
+              <Button kind="chosen" onClick={() => setAdding('film')}>
+                Add a film
+              </Button>
+            </Empty>
+          ) : (
+            <>
+              <FilmView key={film.id} film={film} caption={captionOf(span, film.angle)} />
+              <Rail film={film} />
+            </>
+          )}
+          <div className="sentences">
+            <Spans />
+            <Sentence />
+            <MarksLine />
+          </div>
+        </>
+      )}
+      <FileBrowser
+        want="film"
+        title="Add a film"
+        open={adding === 'film'}
+        onClose={() => setAdding(null)}
+        onChoose={addFilm}
+      />
+      <NewGame open={adding === 'game'} onClose={() => setAdding(null)} />
+    </div>
+  );
+}
+
+function captionOf(
+  span: { angle: string; kind: string; clearness: string | null; timeScale: number | null } | null,
+  angle: string,
+): string {
+  if (span === null) return `${angle} · whole film`;
+  const pace = span.timeScale === null ? 'time scale unknown' : span.timeScale === 1 ? '' : `${span.timeScale}× slow`;
+  const view = span.clearness === null || span.clearness === 'clear' ? '' : `view ${span.clearness}`;
+  return [span.angle, span.kind, pace, view].filter((word) => word !== '').join(' · ');
+}
