@@ -18,8 +18,9 @@ const pages = folder('src/pages');
 const host = folder('src/host');
 const kit = folder('src/ui/kit');
 const link = folder('src/ui/link');
-const files = folder('src/ui/files');
-const shared = '(?:kit|link|files|frame|public)';
+// Parts of the window that several rooms open: the file browser, the choice of a runner.
+const shared = `${house}src/ui/(?:files|people)/`;
+const noRoom = '(?:kit|link|files|people|frame|public)';
 
 const window = packages(
   'react',
@@ -100,30 +101,32 @@ module.exports = {
       ...packages('react', 'react-dom', 'zustand', 'radix-ui', 'cmdk', 'lucide-react', '@tanstack/react-virtual'),
       'node_modules/@fontsource/',
     ]),
-    line('ui-link', 'The way to the door and what it last said.', link, [
+    line('ui-link', 'The way to the door and what it last said, frame tables among it.', link, [
       contract,
+      table,
       link,
       ...packages('zod', 'zustand'),
     ]),
-    line('ui-files', "The program's own file browser, opened by any room.", files, [
+    line('ui-shared', 'What several rooms open knows the work, but no room.', shared, [
+      core,
       contract,
       kit,
       link,
-      files,
+      shared,
       ...window,
     ]),
     line(
       'ui-room',
       'A room knows the shared folders and itself, never another room.',
-      `${house}src/ui/(?!${shared}/)([^/]+)/`,
-      [core, contract, film, pages, kit, link, files, `${house}src/ui/$1/`, ...window, ...drawing],
+      `${house}src/ui/(?!${noRoom}/)([^/]+)/`,
+      [core, contract, film, pages, kit, link, shared, `${house}src/ui/$1/`, ...window, ...drawing],
     ),
     line('ui-frame', 'The frame enters each room by its index.', `${house}src/ui/(?:frame/|[^/]+\\.tsx?$)`, [
       core,
       contract,
       kit,
       link,
-      files,
+      shared,
       folder('src/ui/frame'),
       `${house}src/ui/[^/]+/index\\.tsx?$`,
       ...window,

@@ -17,6 +17,8 @@ const refusedBy = (path: string): string[] => {
   return names === '' ? [] : names.split(', ');
 };
 
+const folderOf = (path: string): string => path.split('/').slice(0, 2).join('/');
+
 let result: ICruiseResult;
 let ruleNames: string[];
 
@@ -64,7 +66,6 @@ describe('the import table', () => {
   });
 
   test('is not gone round by worker addresses, which are imports in all but name', () => {
-    const folderOf = (path: string): string => path.split('/').slice(0, 2).join('/');
     const goneRound = filesIn('{src,electron}/**/*.{ts,tsx}').flatMap((path) =>
       [...read(path).matchAll(/new URL\(\s*'(\.[^']+\.tsx?)'\s*,\s*import\.meta\.url/g)].flatMap(([, target = '']) => {
         const reached = relative(project, resolve(project, dirname(path), target)).replaceAll('\\', '/');

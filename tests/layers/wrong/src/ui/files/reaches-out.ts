@@ -1,4 +1,4 @@
-// Wrong on purpose. Refused by: ui-files
+// Wrong on purpose. Refused by: ui-shared
 import { readdirSync } from 'node:fs';
 import type { Film } from '../../film/film-thing.ts';
 import type { Host } from '../../../../../../src/host/door.ts';
