@@ -9,6 +9,12 @@ import { openTestFilms, type TestFilms } from './test-films.ts';
 
 const ffmpeg = hasFfmpeg();
 
+async function refusal(path: string): Promise<{ fault: FaultKind; says: string; next: string }> {
+  const table = await readTableOf(path);
+  if (!('fault' in table)) throw new Error(`Wanted a refusal of ${path}, got a table.`);
+  return table;
+}
+
 describe.skipIf(!ffmpeg)(`films that are not right${ffmpeg ? '' : ' (skipped: ffmpeg not installed)'}`, () => {
   let films: TestFilms;
   let whole: string;
@@ -24,12 +30,6 @@ describe.skipIf(!ffmpeg)(`films that are not right${ffmpeg ? '' : ' (skipped: ff
     return path;
   };
   const picture = ['-f', 'lavfi', '-i', 'testsrc=d=1:s=160x96'] as const;
-
-  async function refusal(path: string): Promise<{ fault: FaultKind; says: string; next: string }> {
-    const table = await readTableOf(path);
-    if (!('fault' in table)) throw new Error(`Wanted a refusal of ${path}, got a table.`);
-    return table;
-  }
 
   beforeAll(async () => {
     films = openTestFilms();
