@@ -1,16 +1,16 @@
 /** The class ranked, with how sure each place is. */
-import { quantileSorted } from 'd3-array';
 import type { LeniencyGroup } from '../agreement/leniency.ts';
 import type { ClassGrades } from '../grades/grade-class.ts';
 import type { GradeMark } from '../grades/grade-mark.ts';
+import { percentileEnds } from '../grades/resample.ts';
 import { type Known, known, unknown } from '../known.ts';
 import type { Random } from '../random.ts';
 import { normaliseWeights } from '../rubric/weights.ts';
 import { comparable, comparableGroups } from './comparable-groups.ts';
 import { drawWeights } from './dirichlet.ts';
-import { eachDraw, pairwiseChances, placesOf } from './places.ts';
+import { pairwiseChances, placesOf, type ScoreDraws, scoreDraws } from './places.ts';
 import { type NoSwap, type SwapPoint, swapPoints } from './swap-points.ts';
-import { drawTraits, type TraitDraws } from './trait-draws.ts';
+import { drawTraits } from './trait-draws.ts';
 
 /** One runner's row. Places count from 1; chances are 0 to 1; scores are points of the 1 to 5 scale. */
 export type BoardRow = {
@@ -96,8 +96,9 @@ export function board(request: BoardRequest): Known<Board, NoBoard> {
   const means = placed.map((runner) => runner.joint.mean);
   const scores = means.map((mean) => mean.reduce((sum, one, at) => sum + one * (shares.value[at] ?? 0), 0));
   const order = placed.map((_, at) => at).sort((a, b) => (scores[b] ?? 0) - (scores[a] ?? 0) || a - b);
-  const places = placesOf(drawn, weights);
-  const ends = scoreEnds(drawn, weights);
+  const scored = scoreDraws(drawn, weights);
+  const places = placesOf(scored);
+  const ends = scoreEnds(scored);
   const size = placed.length;
   const rows = order.map((at, row): BoardRow => {
     const chances = Array.from(places.chance.subarray(at * size, (at + 1) * size));
@@ -112,7 +113,7 @@ export function board(request: BoardRequest): Known<Board, NoBoard> {
       ...likelyPlaces(chances, 0.9),
     };
   });
-  const pairs = pairwiseChances(drawn, weights);
+  const pairs = pairwiseChances(scored);
   const traits = placed[0]?.joint.traits ?? [];
   const swaps = swapPoints(
     order.map((at) => means[at] ?? []),
@@ -128,16 +129,15 @@ export function board(request: BoardRequest): Known<Board, NoBoard> {
   });
 }
 
-function scoreEnds(draws: TraitDraws, weights: ArrayLike<number>) {
-  const runners = draws.runners.length;
-  const scores = new Float64Array(runners);
-  const columns = draws.runners.map(() => new Float64Array(draws.draws));
-  eachDraw(draws, weights, scores, (draw) => {
-    for (const [at, column] of columns.entries()) column[draw] = scores[at] ?? 0;
-  });
-  return columns.map((column) => {
-    const sorted = [...column.sort()];
-    return { low: onScale(quantileSorted(sorted, 0.025) ?? 0), high: onScale(quantileSorted(sorted, 0.975) ?? 0) };
+function scoreEnds(scores: ScoreDraws) {
+  const runners = scores.runners.length;
+  const column = new Float64Array(scores.draws);
+  return scores.runners.map((_, runner) => {
+    for (let draw = 0; draw < scores.draws; draw += 1) column[draw] = scores.values[draw * runners + runner] ?? 0;
+    const mean = column.reduce((sum, one) => sum + one, 0) / column.length;
+    const sd = Math.sqrt(column.reduce((sum, one) => sum + (one - mean) ** 2, 0) / column.length);
+    const ends = percentileEnds(column, 0.95, mean, sd);
+    return { low: onScale(ends.low), high: onScale(ends.high) };
   });
 }
 

@@ -27,32 +27,40 @@ export function drawTraits(runners: readonly BoardRunner[], draws: number, rando
   const width = traits.length;
   const df = runners[0]?.joint.df ?? [];
   const means = new Float64Array(runners.length * width);
-  const roots = new Float64Array(runners.length * width * width);
+  const packed = (width * (width + 1)) / 2;
+  const roots = new Float64Array(runners.length * packed);
   for (const [at, runner] of runners.entries()) {
     if (runner.joint.traits.join('\n') !== traits.join('\n')) {
       throw new RangeError(`the same traits for every runner wanted, ${runner.id} has others`);
     }
     means.set(runner.joint.mean, at * width);
-    if (width > 0) roots.set(rootOf(runner.joint.covariance), at * width * width);
+    if (width > 0) roots.set(rootOf(runner.joint.covariance), at * packed);
   }
   const values = new Float32Array(draws * runners.length * width);
   const normal = new Float64Array(width);
   const stretch = new Float64Array(width);
+  const sums = new Float64Array(width);
   let at = 0;
   for (let draw = 0; draw < draws; draw += 1) {
     for (let trait = 0; trait < width; trait += 1) {
       const degrees = df[trait] ?? 1;
       stretch[trait] = Math.sqrt(degrees / (2 * random.gamma(degrees / 2)));
     }
+    let root = 0;
     for (let runner = 0; runner < runners.length; runner += 1) {
       for (let trait = 0; trait < width; trait += 1) normal[trait] = random.normal();
-      let root = runner * width * width;
+      // Column by column: the sums of a column do not wait for one another.
+      sums.fill(0);
+      for (let column = 0; column < width; column += 1) {
+        const own = normal[column] ?? 0;
+        for (let row = column; row < width; row += 1) {
+          sums[row] = (sums[row] ?? 0) + (roots[root] ?? 0) * own;
+          root += 1;
+        }
+      }
       for (let row = 0; row < width; row += 1) {
-        let sum = 0;
-        for (let column = 0; column <= row; column += 1) sum += (roots[root + column] ?? 0) * (normal[column] ?? 0);
-        values[at] = (means[runner * width + row] ?? 0) + (stretch[row] ?? 1) * sum;
+        values[at] = (means[runner * width + row] ?? 0) + (stretch[row] ?? 1) * (sums[row] ?? 0);
         at += 1;
-        root += width;
       }
     }
   }
@@ -66,11 +74,12 @@ export function firstDraws(all: TraitDraws, draws: number): TraitDraws {
   return { ...all, draws: kept, values: all.values.subarray(0, kept * size) };
 }
 
-/** Lower root of a covariance; a trace of rounding on the diagonal keeps a nearly singular one from failing. */
+/** Lower root of a covariance, column by column without the zeros; a trace of rounding on the diagonal keeps a nearly singular one from failing. */
 function rootOf(covariance: readonly (readonly number[])[]): number[] {
   const matrix = new Matrix(covariance.map((row) => [...row]));
   for (let at = 0; at < matrix.rows; at += 1) matrix.set(at, at, matrix.get(at, at) * (1 + 1e-12) + 1e-15);
   const decomposition = new CholeskyDecomposition(matrix);
   if (!decomposition.isPositiveDefinite()) throw new RangeError('a covariance wants to be positive semi-definite');
-  return decomposition.lowerTriangularMatrix.to1DArray();
+  const lower = decomposition.lowerTriangularMatrix.to2DArray();
+  return lower.flatMap((_, column) => lower.slice(column).map((row) => row[column] ?? 0));
 }

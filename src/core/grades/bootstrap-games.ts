@@ -46,56 +46,58 @@ export function bootstrapGames(
     if (count < 2) {
       return [runner, { overall: tooFew, traits: Object.fromEntries(keys.map((key) => [key, tooFew])) }];
     }
-    const precision = new Float64Array(count * width);
-    const pull = new Float64Array(count * width);
+    // A game's precisions, then its means times them, side by side: one pass over a row a drawn game.
+    const row = 2 * width;
+    const told = new Float64Array(count * row);
     const gamesMarked = new Int32Array(width);
     for (let game = 0; game < count; game += 1) {
       for (const [trait, pool] of pools.entries()) {
         const source = (from + game) * width + trait;
-        const told = statistics.information[source] ?? 0;
-        if (told === 0) continue;
-        const weight = 1 / (pool.within / told + pool.betweenGames);
-        precision[game * width + trait] = weight;
-        pull[game * width + trait] = weight * (statistics.mean[source] ?? 0);
+        const information = statistics.information[source] ?? 0;
+        if (information === 0) continue;
+        const weight = 1 / (pool.within / information + pool.betweenGames);
+        told[game * row + trait] = weight;
+        told[game * row + width + trait] = weight * (statistics.mean[source] ?? 0);
         gamesMarked[trait] = (gamesMarked[trait] ?? 0) + 1;
       }
     }
     const priorMean = Float64Array.from(pools, (pool) => pool.prior.mean);
     const priorVariance = Float64Array.from(pools, (pool) => pool.prior.variance);
     const leniency = table.leniencyVariance[at] ?? 0;
-    const drawn = keys.map(() => new Float64Array(options.draws));
+    const drawn = new Float64Array(width * options.draws);
     const overall = new Float64Array(options.draws);
-    const told = new Float64Array(width);
-    const pulled = new Float64Array(width);
+    const sums = new Float64Array(row);
+    const times = new Float64Array(count);
     resample(count, options.draws, random, (sample, draw) => {
-      told.fill(0);
-      pulled.fill(0);
-      for (let one = 0; one < count; one += 1) {
-        const base = (sample[one] ?? 0) * width;
-        for (let trait = 0; trait < width; trait += 1) {
-          told[trait] = (told[trait] ?? 0) + (precision[base + trait] ?? 0);
-          pulled[trait] = (pulled[trait] ?? 0) + (pull[base + trait] ?? 0);
-        }
+      sums.fill(0);
+      times.fill(0);
+      for (let one = 0; one < count; one += 1) times[sample[one] ?? 0] = (times[sample[one] ?? 0] ?? 0) + 1;
+      for (let game = 0; game < count; game += 1) {
+        const drawnTimes = times[game] ?? 0;
+        if (drawnTimes === 0) continue;
+        const base = game * row;
+        for (let at = 0; at < row; at += 1) sums[at] = (sums[at] ?? 0) + drawnTimes * (told[base + at] ?? 0);
       }
       let total = 0;
       for (let trait = 0; trait < width; trait += 1) {
-        const own = told[trait] ?? 0;
+        const own = sums[trait] ?? 0;
         const prior = priorMean[trait] ?? 0;
         const spread = priorVariance[trait] ?? 0;
         let grade = prior;
         if (own > 0) {
           const variance = 1 / own + leniency;
-          grade = prior + (spread / (variance + spread)) * ((pulled[trait] ?? 0) / own - prior);
+          grade = prior + (spread / (variance + spread)) * ((sums[width + trait] ?? 0) / own - prior);
         }
-        const column = drawn[trait];
-        if (column !== undefined) column[draw] = grade;
+        drawn[trait * options.draws + draw] = grade;
         if (weights !== undefined) total += (weights[trait] ?? 0) * grade;
       }
       overall[draw] = total;
     });
     const traits = keys.map((key, trait): [string, Known<Spread, NoBootstrap>] => [
       key,
-      (gamesMarked[trait] ?? 0) < 2 ? tooFew : spreadOf(drawn[trait] ?? [], options.confidence),
+      (gamesMarked[trait] ?? 0) < 2
+        ? tooFew
+        : spreadOf(drawn.subarray(trait * options.draws, (trait + 1) * options.draws), options.confidence),
     ]);
     return [
       runner,

@@ -73,15 +73,21 @@ export function cellTable(
   }
   const layout = sortedLayout(tree, carryCount);
   const width = traits.length;
-  const cellOf = (at: number) => (layout.placeOf[markCarry[at] ?? 0] ?? 0) * width + (markTrait[at] ?? 0);
+  const cellByMark = new Float64Array(used);
+  for (let at = 0; at < used; at += 1) {
+    cellByMark[at] = (layout.placeOf[markCarry[at] ?? 0] ?? 0) * width + (markTrait[at] ?? 0);
+  }
   const evaluators = [...evaluatorAt.keys()].sort();
-  const order = markOrder(used, cellOf, evaluatorAt, evaluators, markEvaluator);
+  const order = markOrder(used, cellByMark, evaluatorAt, evaluators, markEvaluator);
   const groups =
     leniency ??
     leniencyGroups({
       item: order.cells,
       evaluator: order.evaluators,
-      value: Float64Array.from(order.marks, (at) => markValue[at] ?? 0),
+      value:
+        evaluators.length < 2
+          ? markValue.subarray(0, used)
+          : Float64Array.from(order.marks, (at) => markValue[at] ?? 0),
       evaluators,
     });
   const shifts = new Map(groups.flatMap((group) => group.evaluators.map((name, at) => [name, group.shift[at] ?? 0])));
@@ -163,27 +169,35 @@ function sortedLayout(tree: ReadonlyMap<string, ReadonlyMap<string, Branch>>, ca
   };
 }
 
-/** Marks by cell and, within a cell, by evaluator; one evaluator alone needs no sorting, his cells are sums of one. */
+/**
+ * Marks by cell and, within a cell, by evaluator, so that sums run in one order. One evaluator alone needs no sorting:
+ * his cells are single marks, or sums of repeats that are exact in tenths.
+ */
 function markOrder(
   used: number,
-  cellOf: (at: number) => number,
+  cellByMark: Float64Array,
   evaluatorAt: ReadonlyMap<string, number>,
   evaluators: readonly string[],
   markEvaluator: Int32Array,
 ) {
+  const marks = new Uint32Array(used);
+  for (let at = 0; at < used; at += 1) marks[at] = at;
+  if (evaluators.length < 2) return { marks, cells: cellByMark, evaluators: new Int32Array(used) };
   const rank = new Int32Array(evaluators.length);
   for (const [place, name] of evaluators.entries()) rank[evaluatorAt.get(name) ?? 0] = place;
-  const marks = Uint32Array.from({ length: used }, (_, at) => at);
-  const cellByMark = Float64Array.from({ length: used }, (_, at) => cellOf(at));
-  if (evaluators.length > 1) {
-    const key = (at: number) => (cellByMark[at] ?? 0) * evaluators.length + (rank[markEvaluator[at] ?? 0] ?? 0);
-    marks.sort((a, b) => key(a) - key(b));
+  const keys = new Float64Array(used);
+  for (let at = 0; at < used; at += 1) {
+    keys[at] = (cellByMark[at] ?? 0) * evaluators.length + (rank[markEvaluator[at] ?? 0] ?? 0);
   }
-  return {
-    marks,
-    cells: Float64Array.from(marks, (at) => cellByMark[at] ?? 0),
-    evaluators: Int32Array.from(marks, (at) => rank[markEvaluator[at] ?? 0] ?? 0),
-  };
+  marks.sort((a, b) => (keys[a] ?? 0) - (keys[b] ?? 0));
+  const cells = new Float64Array(used);
+  const order = new Int32Array(used);
+  for (let at = 0; at < used; at += 1) {
+    const mark = marks[at] ?? 0;
+    cells[at] = cellByMark[mark] ?? 0;
+    order[at] = rank[markEvaluator[mark] ?? 0] ?? 0;
+  }
+  return { marks, cells, evaluators: order };
 }
 
 function leniencyVariances(
