@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { EvidenceView } from '../contract/views.ts';
 
 type Picture = NonNullable<EvidenceView['picture']>;
@@ -18,47 +19,53 @@ function ArrowHead({ points, size }: { readonly points: readonly Point[]; readon
   return <polyline points={pathOf([wing(0.44), tip, wing(-0.44)])} />;
 }
 
+type Drawn = { readonly points: readonly Point[]; readonly size: number };
+
+const Open = ({ points }: Drawn) => <polyline points={pathOf(points)} />;
+
+const Arrow = ({ points, size }: Drawn) => (
+  <>
+    <polyline points={pathOf(points)} />
+    <ArrowHead points={points} size={size} />
+  </>
+);
+
+/** A ring fills the box between its first and its last point. */
+function Ring({ points: [first = [0, 0], ...more] }: Drawn) {
+  const last = more.at(-1) ?? first;
+  return (
+    <ellipse
+      cx={(first[0] + last[0]) / 2}
+      cy={(first[1] + last[1]) / 2}
+      rx={Math.abs(last[0] - first[0]) / 2}
+      ry={Math.abs(last[1] - first[1]) / 2}
+    />
+  );
+}
+
+const shapes: Readonly<Record<Stroke['kind'], (drawn: Drawn) => ReactNode>> = {
+  arrow: Arrow,
+  line: Open,
+  lane: Open,
+  ring: Ring,
+  freehand: Open,
+  text: () => null,
+  distance: Open,
+};
+
 function StrokeShape({ stroke: { kind, points, text }, size }: { readonly stroke: Stroke; readonly size: number }) {
-  const first = points[0] ?? [0, 0];
-  const last = points.at(-1) ?? first;
-  const words =
-    text === null ? null : (
-      <text className="chalk-words" x={last[0]} y={last[1] - size / 3} fontSize={size}>
-        {text}
-      </text>
-    );
-  switch (kind) {
-    case 'arrow':
-      return (
-        <g className="chalk-arrow">
-          <polyline points={pathOf(points)} />
-          <ArrowHead points={points} size={size} />
-          {words}
-        </g>
-      );
-    case 'ring': {
-      const wide = Math.abs(last[0] - first[0]) / 2;
-      const tall = Math.abs(last[1] - first[1]) / 2;
-      return (
-        <g>
-          <ellipse cx={(first[0] + last[0]) / 2} cy={(first[1] + last[1]) / 2} rx={wide} ry={tall} />
-          {words}
-        </g>
-      );
-    }
-    case 'text':
-      return words;
-    case 'line':
-    case 'lane':
-    case 'freehand':
-    case 'distance':
-      return (
-        <g className={`chalk-${kind}`}>
-          <polyline points={pathOf(points)} />
-          {words}
-        </g>
-      );
-  }
+  const Shape = shapes[kind];
+  const end = points.at(-1) ?? [0, 0];
+  return (
+    <g className={`chalk-${kind}`}>
+      <Shape points={points} size={size} />
+      {text !== null && (
+        <text className="chalk-words" x={end[0]} y={end[1] - size / 3} fontSize={size}>
+          {text}
+        </text>
+      )}
+    </g>
+  );
 }
 
 /** The chalk of one frame over its still, in the film's own pixels: dark under light, so that it shows on any grass and in grey. */

@@ -37,12 +37,16 @@ export function CitedCarries({
       <thead>
         <tr>
           <th scope="col">No.</th>
-          <th scope="col" className="words">Situation and run</th>
+          <th scope="col" className="words">
+            Situation and run
+          </th>
           <th scope="col">Gain</th>
           <th scope="col">Expected</th>
           <th scope="col">Delta</th>
           <th scope="col">Success</th>
-          <th scope="col" className="words">Marks and note</th>
+          <th scope="col" className="words">
+            Marks and note
+          </th>
         </tr>
       </thead>
       <tbody>

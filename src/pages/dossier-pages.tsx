@@ -23,7 +23,9 @@ export type DossierPagesProps = {
 const cardsInRow = 3;
 
 const inRows = <Item,>(items: readonly Item[]): readonly (readonly Item[])[] =>
-  Array.from({ length: Math.ceil(items.length / cardsInRow) }, (_, at) => items.slice(at * cardsInRow, (at + 1) * cardsInRow));
+  Array.from({ length: Math.ceil(items.length / cardsInRow) }, (_, at) =>
+    items.slice(at * cardsInRow, (at + 1) * cardsInRow),
+  );
 
 /**
  * The dossier, the same on screen, in the HTML file and in the print: page one stands alone; then evidence, the carries
@@ -33,6 +35,8 @@ const inRows = <Item,>(items: readonly Item[]): readonly (readonly Item[])[] =>
 export function DossierPages({ view, paper, still, onCarry }: DossierPagesProps) {
   const { sheet, evidence } = view;
   const { families, overall, rubric, splits, thin } = sheet;
+  // A field with one group cuts nothing.
+  const cuts = splits.filter((split) => split.rows.length > 1);
   const cited = citedCarries(view);
   const listed: ReadonlySet<number> = new Set(cited.map(({ number }) => number));
   const [first = [], ...rest] = inRows(
@@ -46,7 +50,11 @@ export function DossierPages({ view, paper, still, onCarry }: DossierPagesProps)
       {rest.length > 0 && (
         <section className="evidence-row">
           <h2>Evidence, continued</h2>
-          {rest.map((cards, at) => <div key={at} className="cards">{cards}</div>)}
+          {rest.map((cards, at) => (
+            <div key={at} className="cards">
+              {cards}
+            </div>
+          ))}
         </section>
       )}
       {cited.length > 0 && (
@@ -61,9 +69,15 @@ export function DossierPages({ view, paper, still, onCarry }: DossierPagesProps)
       </section>
       <section>
         <h2>Splits</h2>
-        {splits.length === 0
-          ? <p className="reason">No split can be made yet: nothing beyond the gain is charted.</p>
-          : <div className="splits">{splits.map((split) => <SplitTable key={split.field} split={split} />)}</div>}
+        {cuts.length === 0 ? (
+          <p className="reason">No split can be made yet: no charted field has two kinds of carries in it.</p>
+        ) : (
+          <div className="splits">
+            {cuts.map((split) => (
+              <SplitTable key={split.field} split={split} />
+            ))}
+          </div>
+        )}
       </section>
       <section>
         <h2>Logged against the official line</h2>
@@ -76,7 +90,15 @@ export function DossierPages({ view, paper, still, onCarry }: DossierPagesProps)
         </section>
         <section className="prose">
           <h2>What is thin</h2>
-          {thin.length === 0 ? <p>Nothing is called thin.</p> : <ul>{thin.map((words) => <li key={words}>{words}</li>)}</ul>}
+          {thin.length === 0 ? (
+            <p>Nothing is called thin.</p>
+          ) : (
+            <ul>
+              {thin.map((words) => (
+                <li key={words}>{words}</li>
+              ))}
+            </ul>
+          )}
         </section>
       </div>
       <MethodAndCautions view={view} />

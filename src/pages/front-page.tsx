@@ -29,13 +29,28 @@ export function FrontPage({ view, listed, onCarry, cards }: FrontPageProps) {
       <DossierHead view={view} />
       <Verdict verdict={view.verdict} listed={listed} onCarry={onCarry} />
       <dl className="role-and-fit">
-        <div><dt>Role</dt><dd><Written words={view.role} /></dd></div>
-        <div><dt>Fit</dt><dd><Written words={view.fit} /></dd></div>
+        <div>
+          <dt>Role</dt>
+          <dd>
+            <Written words={view.role} />
+          </dd>
+        </div>
+        <div>
+          <dt>Fit</dt>
+          <dd>
+            <Written words={view.fit} />
+          </dd>
+        </div>
       </dl>
       <div className="front">
         <section className="grades">
           <h2>Grades, with 95 % intervals and what is behind each</h2>
-          <GradePlot name={`Grades of ${sheet.runner.name}`} overall={sheet.overall} families={sheet.families} bars={sheet.rubric.body.bars} />
+          <GradePlot
+            name={`Grades of ${sheet.runner.name}`}
+            overall={sheet.overall}
+            families={sheet.families}
+            bars={sheet.rubric.body.bars}
+          />
         </section>
         <div className="beside">
           <section>
@@ -48,13 +63,19 @@ export function FrontPage({ view, listed, onCarry, cards }: FrontPageProps) {
           </section>
           <section className="prose">
             <h2>What would change this</h2>
-            <p><Written words={view.change} /></p>
+            <p>
+              <Written words={view.change} />
+            </p>
           </section>
         </div>
       </div>
       <section className="evidence-row">
         <h2>Evidence</h2>
-        {cards.length === 0 ? <p className="reason">No carry is chosen as evidence yet.</p> : <div className="cards">{cards}</div>}
+        {cards.length === 0 ? (
+          <p className="reason">No carry is chosen as evidence yet.</p>
+        ) : (
+          <div className="cards">{cards}</div>
+        )}
       </section>
     </section>
   );

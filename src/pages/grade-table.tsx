@@ -40,7 +40,9 @@ function Row(props: {
         </td>
       )}
       {shares === null ? (
-        <td colSpan={4} className="reason"><span className="read-aloud">counted by trait</span></td>
+        <td colSpan={4} className="reason">
+          <span className="read-aloud">counted by trait</span>
+        </td>
       ) : (
         <>
           <td>{shares.shown}</td>

@@ -18,10 +18,13 @@ export function seeded(seed: number): () => number {
 export const known = <Value>(value: Value) => ({ known: true, value }) as const;
 export const unknown = (detail: string) => ({ known: false, because: 'too few', detail }) as const;
 
-const rubric = {
+const rubric: SheetView['rubric']['body'] = {
   families: defaultRubric.families.map((family) => ({
     ...family,
-    traits: family.traits.map((trait) => ({ ...trait, anchors: [...trait.anchors] })),
+    traits: family.traits.map((trait) => {
+      const [one, two, three, four, five] = trait.anchors;
+      return { ...trait, anchors: [one, two, three, four, five] };
+    }),
   })),
   bars: defaultRubric.bars.map((bar) => ({ ...bar })),
 };
@@ -37,7 +40,10 @@ export function gradeOf(grade: number, half: number, carries: number, more: Part
     carries,
     games: 2,
     thin: carries < 20,
-    chance: { professional: Math.min(0.98, Math.max(0.02, 0.5 + (grade - 3.4) / 1.6)), college: Math.min(0.99, 0.5 + (grade - 2.9) / 1.3) },
+    chance: {
+      professional: Math.min(0.98, Math.max(0.02, 0.5 + (grade - 3.4) / 1.6)),
+      college: Math.min(0.99, 0.5 + (grade - 2.9) / 1.3),
+    },
     assumed: carries < 20 ? ['The spread between games is the documented default: fewer than 10 games can tell.'] : [],
     ...more,
   };
@@ -88,7 +94,13 @@ export function carriesOf(count: number): CarryView[] {
       counts: true,
       decided: at % 9 === 8,
       marks: {
-        press: { state: 'shown', value: 2 + (at % 6) / 2, clearness: at % 3 === 0 ? 'partial' : 'clear', spanId: uuid(5000 + at), frame: 40 },
+        press: {
+          state: 'shown',
+          value: 2 + (at % 6) / 2,
+          clearness: at % 3 === 0 ? 'partial' : 'clear',
+          spanId: uuid(5000 + at),
+          frame: 40,
+        },
         steps: { state: 'shown', value: 2 + (at % 3) / 2, clearness: 'clear', spanId: uuid(5000 + at), frame: 61 },
       },
       note: at % 11 === 0 ? 'Second level read before the exchange.' : null,
@@ -103,16 +115,37 @@ export function sheetOf(): SheetView {
   const random = seeded(11);
   return {
     runner: {
-      id: uuid(9), name: 'Dez Okafor-Lyle', teamId: uuid(8), jersey: 22, position: 'Running back', classYear: 'junior',
-      heightInches: 70, weightPounds: 207, note: null,
+      id: uuid(9),
+      name: 'Dez Okafor-Lyle',
+      teamId: uuid(8),
+      jersey: 22,
+      position: 'Running back',
+      classYear: 'junior',
+      heightInches: 70,
+      weightPounds: 207,
+      note: null,
     },
     team: 'Harlan Ridge',
     evaluator: 'R. Amari',
     rubric: { id: uuid(7), number: 3, name: 'Default rubric', body: rubric },
     carries,
     games: [
-      { gameId: uuid(1), label: 'Harlan Ridge at Coldwater, week 9', logged: 33, gain: 141, official: 36, officialYards: 158 },
-      { gameId: uuid(2), label: 'Harlan Ridge – Bellmoor, week 10', logged: 28, gain: 149, official: 30, officialYards: null },
+      {
+        gameId: uuid(1),
+        label: 'Harlan Ridge at Coldwater, week 9',
+        logged: 33,
+        gain: 141,
+        official: 36,
+        officialYards: 158,
+      },
+      {
+        gameId: uuid(2),
+        label: 'Harlan Ridge – Bellmoor, week 10',
+        logged: 28,
+        gain: 149,
+        official: 30,
+        officialYards: null,
+      },
     ],
     completeness: known({ logged: 61, official: 66, share: 61 / 66, complete: true }),
     successRule: 'half of the distance on first down, seven tenths on second, all of it on third and fourth',
@@ -125,12 +158,25 @@ export function sheetOf(): SheetView {
       key: family.key,
       name: family.name,
       weight: family.weight,
-      grade: known({ ...gradeOf([3.8, 3.2, 3.6, 3.1][at] ?? 3, at === 3 ? 0.8 : 0.3, at === 3 ? 19 : 58), coverage: 1 }),
+      grade: known({
+        ...gradeOf([3.8, 3.2, 3.6, 3.1][at] ?? 3, at === 3 ? 0.8 : 0.3, at === 3 ? 19 : 58),
+        coverage: 1,
+      }),
       traits: family.traits.map((trait) => {
-        const [grade, half, count] = drawn[trait.key] ?? [3 + random(), 0.35 + 0.4 * random(), 15 + Math.floor(random() * 40)];
+        const [grade, half, count] = drawn[trait.key] ?? [
+          3 + random(),
+          0.35 + 0.4 * random(),
+          15 + Math.floor(random() * 40),
+        ];
         return {
-          key: trait.key, name: trait.name, weight: trait.weight, grade: known(gradeOf(grade, half, count)),
-          shown: count, notShown: Math.max(0, 55 - count), unseen: 4, unlooked: 2,
+          key: trait.key,
+          name: trait.name,
+          weight: trait.weight,
+          grade: known(gradeOf(grade, half, count)),
+          shown: count,
+          notShown: Math.max(0, 55 - count),
+          unseen: 4,
+          unlooked: 2,
         };
       }),
     })),
@@ -155,7 +201,12 @@ export function sheetOf(): SheetView {
         rows: [
           { label: 'Zone', n: 34, success: known(shareOf(17, 34)), delta: known(deltaOf(-0.2, 34)) },
           { label: 'Gap', n: 26, success: known(shareOf(15, 26)), delta: known(deltaOf(1.2, 26)) },
-          { label: 'Not charted', n: 1, success: unknown('One carry gives no rate.'), delta: unknown('One carry gives no mean.') },
+          {
+            label: 'Not charted',
+            n: 1,
+            success: unknown('One carry gives no rate.'),
+            delta: unknown('One carry gives no mean.'),
+          },
         ],
       },
       {
@@ -168,14 +219,22 @@ export function sheetOf(): SheetView {
       },
     ],
     history: [],
-    thin: ['Answer to penetration rests on 17 carries.', 'Two games only: the spread between games is assumed, not estimated.'],
+    thin: [
+      'Answer to penetration rests on 17 carries.',
+      'Two games only: the spread between games is assumed, not estimated.',
+    ],
   };
 }
 
 /** Still ids as the study gives them, and the pictures behind them. */
 export const stillIds = ['a1'.repeat(16), 'b2'.repeat(16), 'c3'.repeat(16)] as const;
 export function stillsOf(): ReadonlyMap<string, Uint8Array> {
-  return new Map(stillIds.map((id, at) => [id, new Uint8Array(readFileSync(new URL(`./stills/still-${at + 1}.jpg`, import.meta.url)))]));
+  return new Map(
+    stillIds.map((id, at) => [
+      id,
+      new Uint8Array(readFileSync(new URL(`./stills/still-${at + 1}.jpg`, import.meta.url))),
+    ]),
+  );
 }
 
 export function dossierOf(change: Partial<DossierView> = {}): DossierView {
@@ -185,26 +244,60 @@ export function dossierOf(change: Partial<DossierView> = {}): DossierView {
     evaluatorName: 'R. Amari',
     date: '2026-11-14',
     programVersion: '0.1.0',
+    writeupId: null,
     role: 'Lead of a two-back rotation in a gap scheme; first two downs and the goal line.',
     fit: 'Best behind pullers, where his patience counts. Least at home running wide zone to the boundary.',
-    change: 'Only 17 carries show penetration early; mark the two unlogged series against Coldwater. No third game yet: the spread between games is a guess.',
+    change:
+      'Only 17 carries show penetration early; mark the two unlogged series against Coldwater. No third game yet: the spread between games is a guess.',
     verdict: [
-      { text: 'Reads the second level early and lets power plays form in front of him.', cites: [7, 12, 31], against: [44] },
-      { text: 'Turns late on outside zone: five short steps where three would do, and the edge closes.', cites: [9, 18, 40], against: [52] },
+      {
+        text: 'Reads the second level early and lets power plays form in front of him.',
+        cites: [7, 12, 31],
+        against: [44],
+      },
+      {
+        text: 'Turns late on outside zone: five short steps where three would do, and the edge closes.',
+        cites: [9, 18, 40],
+        against: [52],
+      },
       { text: 'Good enough to share a backfield now; more if the turn gets shorter.', cites: [22, 57], against: [] },
     ],
     evidence: [
-      evidenceOf(31, stillIds[0], '2nd and 8, power right, gain of 9', 'Waits on the kick-out, then one cut. Tempo 4½.', false),
-      evidenceOf(18, stillIds[1], '1st and 10, outside zone left, gain of 1', 'Five steps to turn; the safety is there. Steps 2.', false),
+      evidenceOf(
+        31,
+        stillIds[0],
+        '2nd and 8, power right, gain of 9',
+        'Waits on the kick-out, then one cut. Tempo 4½.',
+        false,
+      ),
+      evidenceOf(
+        18,
+        stillIds[1],
+        '1st and 10, outside zone left, gain of 1',
+        'Five steps to turn; the safety is there. Steps 2.',
+        false,
+      ),
       evidenceOf(44, stillIds[2], '3rd and 2, inside zone, gain of 1', 'Misses the backside crease. Crease 2.', true),
-      evidenceOf(12, stillIds[1], '2nd and 5, counter left, gain of 6', 'Presses to the heels of the puller; the end follows him inside.', false),
+      evidenceOf(
+        12,
+        stillIds[1],
+        '2nd and 5, counter left, gain of 6',
+        'Presses to the heels of the puller; the end follows him inside.',
+        false,
+      ),
       evidenceOf(57, null, '1st and 10, power right, gain of 14', 'Leaves the cut at full speed.', false),
     ],
     ...change,
   };
 }
 
-export function evidenceOf(number: number, stillId: string | null, heading: string, caption: string, against: boolean): DossierView['evidence'][number] {
+export function evidenceOf(
+  number: number,
+  stillId: string | null,
+  heading: string,
+  caption: string,
+  against: boolean,
+): DossierView['evidence'][number] {
   return {
     number,
     partId: uuid(999 + number),
@@ -214,13 +307,32 @@ export function evidenceOf(number: number, stillId: string | null, heading: stri
     filmId: uuid(70),
     frame: 1000 + number,
     stillId,
-    missing: stillId === null ? 'No still: the film “coldwater-end-zone.mp4” is not where the study says; add it again.' : null,
+    missing:
+      stillId === null
+        ? 'No still: the film “coldwater-end-zone.mp4” is not where the study says; add it again.'
+        : null,
     picture: {
       width: 640,
       height: 360,
       chalk: [
-        { kind: 'arrow', points: [[250, 230], [300, 236], [340, 200], [430, 110]], text: null },
-        { kind: 'ring', points: [[400, 130], [440, 210]], text: 'the reader' },
+        {
+          kind: 'arrow',
+          points: [
+            [250, 230],
+            [300, 236],
+            [340, 200],
+            [430, 110],
+          ],
+          text: null,
+        },
+        {
+          kind: 'ring',
+          points: [
+            [400, 130],
+            [440, 210],
+          ],
+          text: 'the reader',
+        },
       ],
     },
   };
@@ -238,7 +350,9 @@ export function emptyDossier(): DossierView {
       evaluator: null,
       carries: [],
       games: [],
-      completeness: unknown('No official line is in the study for this runner, so nobody can tell how much is missing.'),
+      completeness: unknown(
+        'No official line is in the study for this runner, so nobody can tell how much is missing.',
+      ),
       success: unknown('No counted carry has down, to go and gain.'),
       delta: unknown('No counted carry has an expected gain.'),
       successOverExpected: unknown('No counted carry has an expected gain.'),
@@ -246,7 +360,14 @@ export function emptyDossier(): DossierView {
       families: full.families.map((family) => ({
         ...family,
         grade: unknown('No trait of this family is marked.'),
-        traits: family.traits.map((trait) => ({ ...trait, grade: none, shown: 0, notShown: 0, unseen: 0, unlooked: 0 })),
+        traits: family.traits.map((trait) => ({
+          ...trait,
+          grade: none,
+          shown: 0,
+          notShown: 0,
+          unseen: 0,
+          unlooked: 0,
+        })),
       })),
       splits: [],
       history: [],

@@ -48,5 +48,5 @@ export function dossierHtml(
       <style dangerouslySetInnerHTML={{ __html: style }} />
     </head>,
   );
-  return `<!doctype html>\n<html lang="en">${head}<body>${body}</body></html>\n`;
+  return `<!doctype html>\n<html lang="en">${head}<body><main>${body}</main></body></html>\n`;
 }

@@ -24,7 +24,7 @@ export async function renderDossier(
   }: { readonly runnerId: string; readonly evaluatorId: string | null; readonly paper: Paper },
 ): Promise<RenderedDossier> {
   const view = await study.call('dossier.read', { runnerId, evaluatorId });
-  return { view, html: await htmlOf(study, view, paper) };
+  return { view, html: dossierHtml(view, paper, await stillsOf(study, view), dossierFonts()) };
 }
 
 /**
@@ -60,7 +60,8 @@ export async function issueDossier(
 
 /**
  * Makes an issued dossier's HTML again from what was kept with it: byte for byte the issued one, as long as the same
- * version of the program makes it and the stills are still in the study. Rejects with 'not-found' for an unknown id.
+ * version of the program makes it. Rejects with 'not-found' for an unknown id, or when a still of it has since been
+ * replaced in the study, since the HTML would then say that a still is missing which was printed.
  */
 export async function reissueHtml(study: StudyCalls, id: string): Promise<string> {
   const source = await study.call('inner.issuedSource', { id });
@@ -69,17 +70,24 @@ export async function reissueHtml(study: StudyCalls, id: string): Promise<string
       faultOf('not-found', `There is no issued dossier ${id} in this study.`, 'Issue the dossier again.'),
     );
   }
-  return htmlOf(study, source.madeFrom, source.paper);
+  const { madeFrom, paper } = source;
+  const stills = await stillsOf(study, madeFrom);
+  const gone = madeFrom.evidence.find(({ stillId }) => stillId !== null && !stills.has(stillId));
+  if (gone !== undefined) {
+    const says = `The still of carry ${gone.number} that this dossier was printed with is no longer in the study.`;
+    throw new FaultError(faultOf('not-found', says, 'The HTML kept when it was issued is whole: open that one.'));
+  }
+  return dossierHtml(madeFrom, paper, stills, dossierFonts());
 }
 
-async function htmlOf(study: StudyCalls, view: DossierView, paper: Paper): Promise<string> {
+async function stillsOf(study: StudyCalls, view: DossierView): Promise<ReadonlyMap<string, Uint8Array>> {
   const stills = new Map<string, Uint8Array>();
   for (const { stillId } of view.evidence) {
     if (stillId === null || stills.has(stillId)) continue;
     const jpeg = await study.call('inner.still', { stillId });
     if (jpeg !== null) stills.set(stillId, jpeg);
   }
-  return dossierHtml(view, paper, stills, dossierFonts());
+  return stills;
 }
 
 async function print(
