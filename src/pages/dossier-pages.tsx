@@ -88,7 +88,7 @@ export function DossierPages({ view, paper, still, onCarry }: DossierPagesProps)
           <h2>Running mean of delta, yards a carry</h2>
           <RunningDelta carries={sheet.carries} delta={sheet.delta} />
         </section>
-        <section className="prose">
+        <section className="dossier-prose">
           <h2>What is thin</h2>
           {thin.length === 0 ? (
             <p>Nothing is called thin.</p>

@@ -13,6 +13,23 @@ function Written({ words }: { readonly words: string | null }) {
   return words === null || words.trim() === '' ? <span className="reason">Not written yet.</span> : words;
 }
 
+/** Letters beyond which a text stands over the whole width, or page one runs on instead of standing alone. */
+const longAside = 420;
+const longFront = 1500;
+
+const letters = (words: string | null): number => words?.length ?? 0;
+
+function WhatWouldChange({ words }: { readonly words: string | null }) {
+  return (
+    <section className="dossier-prose">
+      <h2>What would change this</h2>
+      <p>
+        <Written words={words} />
+      </p>
+    </section>
+  );
+}
+
 export type FrontPageProps = {
   readonly view: DossierView;
   readonly listed: ReadonlySet<number>;
@@ -23,22 +40,25 @@ export type FrontPageProps = {
 
 /** Page one, which stands alone: who, the verdict with its carries, role and fit, grades against the bars, results, what would change it, first evidence. */
 export function FrontPage({ view, listed, onCarry, cards }: FrontPageProps) {
-  const { sheet } = view;
+  const { sheet, verdict, role, fit, change } = view;
+  const changeAtLength = letters(change) > longAside;
+  const asideAtLength = Math.max(letters(role), letters(fit)) > longAside;
+  const written = verdict.reduce((sum, { text }) => sum + text.length, letters(role) + letters(fit) + letters(change));
   return (
-    <section className="front-page">
+    <section className={written > longFront ? 'front-page front-at-length' : 'front-page'}>
       <DossierHead view={view} />
-      <Verdict verdict={view.verdict} listed={listed} onCarry={onCarry} />
-      <dl className="role-and-fit">
+      <Verdict verdict={verdict} listed={listed} onCarry={onCarry} />
+      <dl className={asideAtLength ? 'role-and-fit at-length' : 'role-and-fit'}>
         <div>
           <dt>Role</dt>
           <dd>
-            <Written words={view.role} />
+            <Written words={role} />
           </dd>
         </div>
         <div>
           <dt>Fit</dt>
           <dd>
-            <Written words={view.fit} />
+            <Written words={fit} />
           </dd>
         </div>
       </dl>
@@ -61,14 +81,10 @@ export function FrontPage({ view, listed, onCarry, cards }: FrontPageProps) {
             <h2>Gain against expected, {countOf(deltasOf(sheet.carries).length, 'carry', 'carries')}</h2>
             <DeltaHistogram carries={sheet.carries} />
           </section>
-          <section className="prose">
-            <h2>What would change this</h2>
-            <p>
-              <Written words={view.change} />
-            </p>
-          </section>
+          {!changeAtLength && <WhatWouldChange words={change} />}
         </div>
       </div>
+      {changeAtLength && <WhatWouldChange words={change} />}
       <section className="evidence-row">
         <h2>Evidence</h2>
         {cards.length === 0 ? (

@@ -9,8 +9,12 @@ import { runningMean, type RunningPoint } from './running-mean.ts';
 
 export type RunningDeltaProps = { readonly carries: readonly CarryView[]; readonly delta: SheetView['delta'] };
 
-// The first carries swing wider than all the rest together; the picture shows four yards either way and is cut there.
-const most = 4;
+// The first carries swing wider than all the rest together: the picture holds what comes after them and is cut beyond.
+const settling = 8;
+/** Half the picture's height in whole even yards: room for every later mean, four at least. */
+const halfHeight = (points: readonly RunningPoint[]): number =>
+  Math.max(4, 2 * Math.ceil(Math.max(0, ...points.slice(settling).map(({ mean }) => Math.abs(mean))) / 2 + 0.1));
+
 const top = 3;
 const bottom = 84;
 
@@ -22,7 +26,8 @@ export function RunningDelta({ carries, delta }: RunningDeltaProps) {
   if (last === undefined || points.length < 2)
     return <Reason detail="A running mean needs two counted carries with an expected gain." />;
   const across = scaleLinear([1, last.n], [0, 100]);
-  const down = scaleLinear([most, -most], [0, 100]).clamp(true);
+  const most = halfHeight(points);
+  const down = scaleLinear([most, -most], [0, 100]);
   const upright = scaleLinear([most, -most], [top, bottom]).clamp(true);
   const band = area<RunningPoint>()
     .x(({ n }) => across(n))
