@@ -37,7 +37,7 @@ export function contentPolicy(nonce: string): string {
 
 /** Serves a file of the built window, or its index for any address without an ending; throws a FaultError for none. */
 export function serveUi(folder: string, pathname: string): Response {
-  const asked = normalize(decodeURIComponent(pathname));
+  const asked = normalize(decoded(pathname));
   const name = extname(asked) === '' ? 'index.html' : asked;
   const path = join(folder, name);
   if (!path.startsWith(folder + sep) || asked.includes('\0')) throw noFile(pathname);
@@ -62,6 +62,14 @@ export function serveUi(folder: string, pathname: string): Response {
   headers.set('permissions-policy', 'camera=(), microphone=(), geolocation=(), usb=(), serial=(), hid=(), payment=()');
   headers.set('cache-control', 'no-store');
   return new Response(readFileSync(path, 'utf8').replaceAll('NONCE-OF-THIS-ANSWER', nonce), { headers });
+}
+
+function decoded(pathname: string): string {
+  try {
+    return decodeURIComponent(pathname);
+  } catch {
+    throw noFile(pathname);
+  }
 }
 
 function noFile(pathname: string): FaultError {
