@@ -110,6 +110,16 @@ export function openHost(options: HostOptions): Host {
     const fault = faultFrom(cause);
     return Response.json({ ok: false, fault }, { status: statusOf(fault) });
   };
+  /** A file that can't be given is never a success, whatever kept it away: a player reads the status alone. */
+  const file = async (give: () => Promise<Response>): Promise<Response> => {
+    try {
+      return await give();
+    } catch (cause) {
+      const fault = faultFrom(cause);
+      const status = statusOf(fault);
+      return Response.json({ ok: false, fault }, { status: status === 200 ? 404 : status });
+    }
+  };
 
   async function readBody(request: Request): Promise<unknown> {
     const chunks: Uint8Array[] = [];
@@ -153,15 +163,17 @@ export function openHost(options: HostOptions): Host {
     const value = await answer(name, await readBody(context.req.raw), context.req.raw.signal);
     return Response.json({ ok: true, value }, { headers: { 'cache-control': 'no-store' } });
   });
-  app.on(['GET', 'HEAD'], '/film/:id', async (context) =>
-    serveFile(await films.path(context.req.param('id')), context.req.raw),
+  app.on(['GET', 'HEAD'], '/film/:id', (context) =>
+    file(async () => serveFile(await films.path(context.req.param('id')), context.req.raw)),
   );
-  app.get('/frames/:id', async (context) => {
-    const bytes = await films.table(context.req.param('id'), context.req.raw.signal);
-    return new Response(new Uint8Array(bytes), {
-      headers: { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' },
-    });
-  });
+  app.get('/frames/:id', (context) =>
+    file(async () => {
+      const bytes = await films.table(context.req.param('id'), context.req.raw.signal);
+      return new Response(new Uint8Array(bytes), {
+        headers: { 'content-type': 'application/octet-stream', 'cache-control': 'no-cache' },
+      });
+    }),
+  );
   app.get('/still/:id', async (context) => {
     const jpeg = await study.call('inner.still', { stillId: context.req.param('id') });
     if (jpeg === null) return context.notFound();

@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { tinykeys } from 'tinykeys';
 import { useActionTable } from '../kit/actions.ts';
+import { dialogOpen } from '../kit/dialog-open.ts';
 
 function inTextField(target: EventTarget | null): boolean {
   return (
@@ -19,11 +20,7 @@ export function useActionKeys(): void {
         for (const key of action.keys ?? []) {
           bindings[key] = (event) => {
             if (event.defaultPrevented) return;
-            if (
-              action.everywhere !== true &&
-              (inTextField(event.target) || document.querySelector('[role=dialog]') !== null)
-            )
-              return;
+            if (action.everywhere !== true && (inTextField(event.target) || dialogOpen())) return;
             event.preventDefault();
             action.run();
           };

@@ -51,8 +51,11 @@ export type Blank = {
   readonly before: string;
   /** Words behind it; `one|many` for counts. */
   readonly after: string;
-  /** Core blanks stand open always; the others only when filled or asked for. */
+  /** Core blanks stand open always; telling ones when they are filled with more than the ordinary; the rest when asked for. */
   readonly core: boolean;
+  readonly telling: boolean;
+  /** What goes without saying in this blank. */
+  readonly ordinary: readonly (string | number | boolean)[];
   /** A clause is set off from the one before by a middle dot. */
   readonly startsClause: boolean;
 };
@@ -82,7 +85,15 @@ const whole = (low: number, high: number, fullAt: number): Takes => ({
 const count = (high: number, fullAt: number): Takes => ({ kind: 'whole', low: 0, high, fullAt, inWords: true });
 
 type Made = Pick<Blank, 'name' | 'table' | 'column' | 'takes' | 'hint'> & Partial<Blank>;
-const blank = (made: Made): Blank => ({ before: '', after: '', core: false, startsClause: false, ...made });
+const blank = (made: Made): Blank => ({
+  before: '',
+  after: '',
+  core: false,
+  telling: false,
+  ordinary: [],
+  startsClause: false,
+  ...made,
+});
 
 export const blanks: readonly Blank[] = [
   blank({
@@ -165,6 +176,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'backs',
+    telling: true,
     table: 'play',
     column: 'backs',
     takes: count(5, 1),
@@ -174,6 +186,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'tight ends',
+    telling: true,
     table: 'play',
     column: 'tightEnds',
     takes: count(5, 1),
@@ -190,6 +203,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'motion',
+    telling: true,
+    ordinary: ['none'],
     table: 'play',
     column: 'motion',
     takes: { kind: 'text' },
@@ -255,6 +270,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'gap',
+    telling: true,
     table: 'play',
     column: 'designedGap',
     takes: choices(gaps),
@@ -264,6 +280,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'hit',
+    telling: true,
     table: 'part',
     column: 'hitGap',
     takes: choices(gaps),
@@ -272,6 +289,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'path',
+    telling: true,
+    ordinary: ['on track'],
     table: 'part',
     column: 'path',
     takes: choices(paths, { 'on track': 't', bend: 'b', bounce: 'o' }),
@@ -287,6 +306,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'part',
+    telling: true,
+    ordinary: ['run'],
     table: 'part',
     column: 'kind',
     takes: choices(partKinds),
@@ -319,6 +340,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'box',
+    telling: true,
     table: 'play',
     column: 'box',
     takes: count(11, 2),
@@ -344,6 +366,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'pressure',
+    telling: true,
+    ordinary: ['none'],
     table: 'play',
     column: 'pressure',
     takes: choices(pressures, { none: 'n', slant: 's', blitz: 'b', 'slant and blitz': 'a' }),
@@ -383,6 +407,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'point of attack',
+    telling: true,
     table: 'part',
     column: 'pointOfAttack',
     takes: choices(pointsOfAttack),
@@ -392,6 +417,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'penetration',
+    telling: true,
+    ordinary: ['none'],
     table: 'part',
     column: 'penetration',
     takes: choices(penetrations),
@@ -410,6 +437,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'result',
+    telling: true,
+    ordinary: ['down'],
     table: 'play',
     column: 'result',
     takes: choices(playResults, {
@@ -425,6 +454,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'contact at',
+    telling: true,
     table: 'part',
     column: 'contactAt',
     takes: { kind: 'number' },
@@ -457,6 +487,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'missed tackles',
+    telling: true,
+    ordinary: [0],
     table: 'part',
     column: 'missedTackles',
     takes: count(11, 1),
@@ -473,6 +505,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'fumble',
+    telling: true,
+    ordinary: ['none'],
     table: 'part',
     column: 'fumble',
     takes: choices(fumbles),
@@ -481,6 +515,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'out of bounds',
+    telling: true,
+    ordinary: ['none'],
     table: 'part',
     column: 'outOfBounds',
     takes: choices(outOfBounds),
@@ -489,6 +525,7 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'penalty',
+    telling: true,
     table: 'play',
     column: 'penalty',
     takes: { kind: 'text' },
@@ -505,6 +542,8 @@ export const blanks: readonly Blank[] = [
   }),
   blank({
     name: 'counts',
+    telling: true,
+    ordinary: [true],
     table: 'part',
     column: 'counts',
     takes: { kind: 'yes' },

@@ -19,6 +19,7 @@ export function FieldStrip() {
   const game = useStage((stage) => stage.game);
   const filter = useStage((stage) => stage.filter);
   const folded = useStage((stage) => stage.stripFolded);
+  const together = useStage((stage) => stage.together);
   const playId = usePlace((place) => place.playId);
   const directory = usePlace((place) => place.directory);
   const settings = directory?.settings ?? [];
@@ -81,7 +82,7 @@ export function FieldStrip() {
               row={row}
               y={index * rowHeight}
               x={x}
-              chosen={row.play.id === playId}
+              chosen={row.play.id === playId || together.includes(row.play.id)}
               marks={row.part === null ? 0 : (marked.get(row.part.id) ?? 0)}
               settings={settings}
               width={width}
@@ -97,6 +98,16 @@ export function FieldStrip() {
       </p>
     </section>
   );
+}
+
+/** Chooses all plays from the chosen one to this one together. */
+function chooseUpTo(playId: string): void {
+  const plays = useStage.getState().game?.plays ?? [];
+  const ends = [usePlace.getState().playId, playId]
+    .map((id) => plays.findIndex((play) => play.id === id))
+    .toSorted((a, b) => a - b);
+  const [first = 0, last = 0] = ends;
+  useStage.setState({ together: plays.slice(Math.max(0, first), last + 1).map(({ id }) => id) });
 }
 
 type BarProps = {
@@ -133,7 +144,7 @@ function PlayBar({ row, y, x, chosen, marks, settings, width, last }: BarProps) 
       aria-selected={chosen}
       aria-label={words}
       data-play={play.id}
-      onClick={() => showPlay(play.id)}
+      onClick={(event) => (event.shiftKey ? chooseUpTo(play.id) : showPlay(play.id))}
     >
       <title>{words}</title>
       <rect className="hit" x={0} y={y} width={Math.max(0, width)} height={rowHeight} />

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import type { Film, Span } from '../../contract/rows.ts';
 import { Button } from '../kit/button.tsx';
 import { Empty } from '../kit/empty.tsx';
 import { useActions } from '../kit/actions.ts';
@@ -8,14 +9,16 @@ import { isOwnChange } from '../link/change.ts';
 import { listen } from '../link/events.ts';
 import { attempt, go, readDirectory, usePlace } from '../link/place.ts';
 import { FieldStrip } from './field-strip.tsx';
-import { FilmView } from './film-view.tsx';
+import { alignedFrame } from './align.ts';
+import { FilmBeside, FilmView } from './film-view.tsx';
+import { History } from './history.tsx';
 import { MarksLine } from './marks-line.tsx';
 import { NewGame } from './new-game.tsx';
 import { Rail } from './rail.tsx';
 import { Sentence } from './sentence.tsx';
 import { Spans } from './spans.tsx';
 import { stageActions } from './stage-actions.ts';
-import { chosenOf, readGame, useStage } from './stage-store.ts';
+import { chosenOf, readGame, spansOf, useStage } from './stage-store.ts';
 import { StageHead } from './stage-head.tsx';
 import { useMarkKeys } from './use-mark-keys.ts';
 import './stage.css';
@@ -23,7 +26,7 @@ import './stage.css';
 /** The film and the work on it: field strip, film, rail and play sentence, each across the full width. */
 export function Stage() {
   const { gameId, playId, directory } = usePlace();
-  const { game, spanId, filmId } = useStage();
+  const { game, spanId, filmId, paired, frame, tables, history } = useStage();
   const [adding, setAdding] = useState<'film' | 'game' | null>(null);
   const [dropping, setDropping] = useState(false);
   useActions(stageActions);
@@ -53,6 +56,21 @@ export function Stage() {
   useEffect(() => {
     if (film !== undefined && filmId === null) useStage.setState({ filmId: film.id });
   }, [film, filmId]);
+  const beside = paired ? besideOf() : null;
+  function besideOf(): { film: Film; frame: number; span: Span } | null {
+    if (game === null || span === null || span.playId === null) return null;
+    const spans = spansOf(game, span.playId);
+    const other =
+      spans.find((each) => each.id !== span.id && each.angle !== span.angle) ??
+      spans.find((each) => each.id !== span.id);
+    const otherFilm = directory?.films.find(({ id }) => id === other?.filmId);
+    if (other === undefined || otherFilm === undefined) return null;
+    return {
+      film: otherFilm,
+      span: other,
+      frame: alignedFrame(game, tables, span.id, other.id, frame) ?? other.inFrame,
+    };
+  }
   const addFilm = (path: string): void => {
     setAdding(null);
     void attempt(async () => {
@@ -102,7 +120,17 @@ export function Stage() {
             </Empty>
           ) : (
             <>
-              <FilmView key={film.id} film={film} caption={captionOf(span, film.angle)} />
+              <div className={beside === null ? 'films' : 'films two'}>
+                <FilmView key={film.id} film={film} caption={captionOf(span, film.angle)} />
+                {beside === null ? null : (
+                  <FilmBeside
+                    key={beside.film.id}
+                    film={beside.film}
+                    frame={beside.frame}
+                    caption={captionOf(beside.span, beside.film.angle)}
+                  />
+                )}
+              </div>
               <Rail film={film} />
             </>
           )}
@@ -120,6 +148,7 @@ export function Stage() {
         onClose={() => setAdding(null)}
         onChoose={addFilm}
       />
+      <History open={history} onClose={() => useStage.setState({ history: false })} />
       <NewGame open={adding === 'game'} onClose={() => setAdding(null)} />
     </div>
   );

@@ -83,10 +83,10 @@ export function MarksLine() {
 function Figures({ play, part }: { play: Play; part: Part }) {
   const settings = usePlace((place) => place.directory?.settings ?? []);
   const figures = carryFigures(play, part, settings);
-  if (!figures.known) return <p className="figures muted">{figures.detail}</p>;
+  if (!figures.known) return <p className="carry-figures muted">{figures.detail}</p>;
   const { expected, delta, success } = figures.value;
   return (
-    <p className="figures">
+    <p className="carry-figures">
       expected {expected.toFixed(1)}
       {delta === null ? null : (
         <>

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { useEffect, useMemo, useRef, useState, type PointerEvent } from 'react';
-import type { Film } from '../../contract/rows.ts';
+import type { Film, Moment } from '../../contract/rows.ts';
 import { useSize } from '../kit/use-size.ts';
 import { usePlace } from '../link/place.ts';
 import { markInWords } from './marking.ts';
@@ -8,7 +8,7 @@ import { chosenOf, useStage } from './stage-store.ts';
 
 const margin = 24;
 const pinRow = 17;
-const axis = 62;
+const axis = 68;
 
 /** The span's frames as an axis that zooms: moments, feet, chalk, in and out, and marks as pins where they were given. */
 export function Rail({ film }: { film: Film }) {
@@ -47,6 +47,7 @@ export function Rail({ film }: { film: Film }) {
     (mark) => mark.partId === part?.id && mark.spanId === spanId && mark.frame !== null && mark.lookId === null,
   );
   const chalk = game?.chalk.filter((each) => each.spanId === spanId) ?? [];
+  const labelled = placeLabels(moments, x);
   const tickEvery = niceTick((to - from) / Math.max(1, width / 9));
   const labelEvery = niceSeconds(
     (seconds(Math.min(last, Math.round(to))) - seconds(Math.max(0, Math.round(from)))) / Math.max(1, width / 130),
@@ -69,7 +70,7 @@ export function Rail({ film }: { film: Film }) {
     <div className="rail" ref={place}>
       <svg
         width={width}
-        height={96}
+        height={102}
         role="slider"
         tabIndex={0}
         aria-label="Frames of the span"
@@ -88,13 +89,13 @@ export function Rail({ film }: { film: Film }) {
       >
         {span === null || span.filmId !== film.id ? null : (
           <>
-            <rect className="outside" x={0} y={0} width={Math.max(0, x(span.inFrame))} height={96} />
+            <rect className="outside" x={0} y={0} width={Math.max(0, x(span.inFrame))} height={102} />
             <rect
               className="outside"
               x={x(span.outFrame)}
               y={0}
               width={Math.max(0, width - x(span.outFrame))}
-              height={96}
+              height={102}
             />
           </>
         )}
@@ -128,14 +129,14 @@ export function Rail({ film }: { film: Film }) {
           />
         ))}
         {labels.map(({ at, words }) => (
-          <text key={words} className="seconds" x={x(at)} y={90} textAnchor="middle">
+          <text key={words} className="seconds" x={x(at)} y={97} textAnchor="middle">
             {words}
           </text>
         ))}
-        {moments.map((moment) => (
+        {labelled.map(({ moment, row }) => (
           <g key={moment.id} className="moment" data-moment={moment.name} data-frame={moment.frame}>
             <line x1={x(moment.frame)} x2={x(moment.frame)} y1={30} y2={axis} />
-            <text x={x(moment.frame) + 4} y={40}>
+            <text x={x(moment.frame) + 4} y={39 + row * 11}>
               {moment.name}
             </text>
           </g>
@@ -159,10 +160,29 @@ export function Rail({ film }: { film: Film }) {
             <title>{`${letters.get(mark.trait) ?? mark.trait}: ${markInWords(mark)}, frame ${mark.frame}`}</title>
           </g>
         ))}
-        <line className="playhead" x1={x(frame)} x2={x(frame)} y1={0} y2={96} />
+        <line className="playhead" x1={x(frame)} x2={x(frame)} y1={0} y2={102} />
       </svg>
     </div>
   );
+}
+
+/** Rows and sides for the names of moments, so that close ones do not lie over each other. */
+function placeLabels(moments: readonly Moment[], x: (frame: number) => number): { moment: Moment; row: number }[] {
+  const ends = [-Infinity, -Infinity, -Infinity];
+  return moments
+    .toSorted((a, b) => a.frame - b.frame)
+    .map((moment) => {
+      const at = x(moment.frame);
+      const length = moment.name.length * 6 + 10;
+      const free = ends.findIndex((end) => end < at);
+      if (free >= 0) {
+        ends[free] = at + length;
+        return { moment, row: free };
+      }
+      const row = ends.indexOf(Math.min(...ends));
+      ends[row] = Math.max(ends[row] ?? 0, at + length);
+      return { moment, row };
+    });
 }
 
 function centred(frame: number, length: number, last: number): readonly [number, number] {

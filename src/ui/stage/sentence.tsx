@@ -38,6 +38,7 @@ export function Sentence() {
   const spanId = useStage((stage) => stage.spanId);
   const unfolded = useStage((stage) => stage.unfolded);
   const focusBlank = useStage((stage) => stage.focusBlank);
+  const together = useStage((stage) => stage.together);
   const playId = usePlace((place) => place.playId);
   const directory = usePlace((place) => place.directory);
   const line = useRef<HTMLDivElement>(null);
@@ -71,7 +72,7 @@ export function Sentence() {
   };
   const shown = blanks.filter((blank) => {
     if (blank.table === 'part' && part === null) return false;
-    return blank.core || unfolded || isFilled(blank, play, part);
+    return blank.core || unfolded || isTold(blank, play, part);
   });
   return (
     <div className="sentence" ref={line} role="group" aria-label="Play sentence">
@@ -94,6 +95,11 @@ export function Sentence() {
       >
         {unfolded ? 'fewer blanks' : 'more blanks'}
       </button>
+      {together.length > 1 ? (
+        <p className="together">
+          {together.length} plays chosen together: what you fill is set on all of them. Esc chooses one again.
+        </p>
+      ) : null}
       <Doubts play={play} part={part} />
     </div>
   );
@@ -105,13 +111,10 @@ function valueOf(blank: Blank, play: Play, part: Part | null): BlankValue {
   return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? value : null;
 }
 
-/** A blank at its ordinary value (counts: yes, kind: run) says nothing and stays folded. */
-function isFilled(blank: Blank, play: Play, part: Part | null): boolean {
+/** A telling blank that says more than the ordinary stands open; an ordinary value goes without saying. */
+function isTold(blank: Blank, play: Play, part: Part | null): boolean {
   const value = valueOf(blank, play, part);
-  if (blank.name === 'counts') return value === false;
-  if (blank.name === 'part') return value !== 'run';
-  if (blank.name === 'scheme' || blank.name === 'quarter' || blank.name === 'series') return false;
-  return value !== null;
+  return blank.telling && value !== null && !blank.ordinary.includes(value);
 }
 
 function Doubts({ play, part }: { play: Play; part: Part | null }) {
@@ -151,6 +154,21 @@ function stepsFor(blank: Blank, value: BlankValue, play: Play, part: Part | null
     steps.push(set('part', part.id, change as Partial<Part>));
   }
   return steps;
+}
+
+/** Where plays are chosen together, the same value on each of the others. */
+function onTheOthers(blank: Blank, value: BlankValue, play: Play): ChangeStep[] {
+  const { game, together } = useStage.getState();
+  if (game === null) return [];
+  return together
+    .filter((id) => id !== play.id)
+    .flatMap((id) => {
+      const other = game.plays.find((each) => each.id === id);
+      const parts = game.parts.filter((part) => part.playId === id);
+      return other === undefined
+        ? []
+        : stepsFor(blank, value, other, parts.find(({ kind }) => kind === 'run') ?? parts[0] ?? null, {});
+    });
 }
 
 type BlankProps = {
@@ -204,7 +222,10 @@ function BlankInput({ blank, play, part, ghosts, context, clause }: BlankProps) 
     }
     setTyped(null);
     setTrouble(null);
-    void changeStage(`${blank.name}: ${writeBlank(blank, read.value, context) || 'emptied'}`, steps);
+    void changeStage(`${blank.name}: ${writeBlank(blank, read.value, context) || 'emptied'}`, [
+      ...steps,
+      ...onTheOthers(blank, read.value, play),
+    ]);
     return true;
   };
   const move = (by: 1 | -1): void => {

@@ -1,10 +1,11 @@
 import { remove, type ChangeStep } from '../../contract/changes.ts';
 import type { Action } from '../kit/actions.ts';
 import { go, say, usePlace } from '../link/place.ts';
+import { alignedFrame } from './align.ts';
 import { attachSpan, markIn, markOut, turnClearness, turnFlag } from './cutting.ts';
 import { playFilter } from './filter.ts';
 import { momentKeys, nextMoment, tagMoment, tagStep } from './moments.ts';
-import { changeStage, chosenNow, showPlay, showSpan, spansOf, useStage, type Speed } from './stage-store.ts';
+import { changeStage, chosenNow, showPlay, showSpan, spansOf, useStage } from './stage-store.ts';
 
 /** Moves by frames inside the film shown, stopping the player. */
 function step(by: number): void {
@@ -25,14 +26,36 @@ function stepPlay(by: 1 | -1): void {
   if (next !== undefined) showPlay(next.id);
 }
 
-const speeds: readonly Speed[] = [0.1, 0.25, 0.5, 1, 2, 4];
+const speeds = [0.1, 0.25, 0.5, 1, 2, 4] as const;
 
 function turnSpeed(by: 1 | -1): void {
   const { speed } = useStage.getState();
-  const next = speeds[speeds.indexOf(speed) + by];
+  const next = speeds[speeds.findIndex((each) => each === Math.abs(speed)) + by];
   if (next === undefined) return;
-  useStage.setState({ speed: next });
+  useStage.setState({ speed: speed < 0 ? -next : next });
   say(`Speed ${next}`);
+}
+
+/** Shuttle as editors know it: L on, J back, each press again doubles the speed up to four; K stops. */
+function shuttle(way: 1 | -1): void {
+  const { playing, speed } = useStage.getState();
+  const same = playing && Math.sign(speed) === way;
+  const next = way * (same ? Math.min(4, Math.abs(speed) * 2) : 1);
+  useStage.setState({ playing: true, speed: next });
+  say(`${way === 1 ? 'On' : 'Back'} at ${Math.abs(next)}`);
+}
+
+/** Adds the next play that fits, in the way of travel, to the plays chosen together. */
+function extend(by: 1 | -1): void {
+  const { game, together } = useStage.getState();
+  const { playId } = usePlace.getState();
+  if (game === null || playId === null) return;
+  const next = game.plays[game.plays.findIndex(({ id }) => id === playId) + by];
+  if (next === undefined) return;
+  const all = new Set([...together, playId, next.id]);
+  showPlay(next.id);
+  useStage.setState({ together: [...all] });
+  say(`${all.size} plays chosen together`);
 }
 
 function turnSpan(): void {
@@ -42,31 +65,8 @@ function turnSpan(): void {
   const spans = spansOf(game, playId);
   const next = spans[(spans.findIndex(({ id }) => id === spanId) + 1) % Math.max(1, spans.length)];
   if (next === undefined || next.id === spanId) return;
-  showSpan(next.id, alignedFrame(spanId, next.id));
-}
-
-/** The frame of another span that shows the same moment as the frame shown: by the nearest moment tagged in both. */
-function alignedFrame(fromSpan: string | null, toSpan: string): number | undefined {
-  const { game, frame, tables } = useStage.getState();
-  const from = game?.spans.find(({ id }) => id === fromSpan);
-  const to = game?.spans.find(({ id }) => id === toSpan);
-  if (game === null || from === undefined || to === undefined) return undefined;
-  const there = new Map(game.moments.filter(({ spanId }) => spanId === toSpan).map((moment) => [moment.name, moment]));
-  const [nearest] = game.moments
-    .filter((moment) => moment.spanId === fromSpan && there.has(moment.name))
-    .toSorted((a, b) => Math.abs(a.frame - frame) - Math.abs(b.frame - frame));
-  const twin = nearest === undefined ? undefined : there.get(nearest.name);
-  const here = tables[from.filmId]?.times;
-  const times = tables[to.filmId]?.times;
-  if (nearest === undefined || twin === undefined) return undefined;
-  if (nearest.frame === frame || here === undefined || times === undefined) return twin.frame;
-  const passed = ((here[frame] ?? nearest.time) - nearest.time) / (from.timeScale ?? 1);
-  const wanted = twin.time + passed * (to.timeScale ?? 1);
-  let best = twin.frame;
-  for (let index = to.inFrame; index <= to.outFrame; index += 1) {
-    if (Math.abs((times[index] ?? 0) - wanted) < Math.abs((times[best] ?? 0) - wanted)) best = index;
-  }
-  return best;
+  const { frame, tables } = useStage.getState();
+  showSpan(next.id, spanId === null ? undefined : alignedFrame(game, tables, spanId, next.id, frame));
 }
 
 function removePlay(): void {
@@ -92,7 +92,21 @@ export const stageActions: readonly Action[] = [
     keys: ['Space', 'k'],
     run: () => useStage.setState(({ playing }) => ({ playing: !playing })),
   },
-  { name: 'Play', group: 'Film', keys: ['l'], quiet: true, run: () => useStage.setState({ playing: true }) },
+  { name: 'Shuttle on', group: 'Film', keys: ['l'], run: () => shuttle(1) },
+  { name: 'Shuttle back', group: 'Film', keys: ['j'], run: () => shuttle(-1) },
+  { name: 'Stop', group: 'Film', keys: ['k'], run: () => useStage.setState({ playing: false, speed: 1 }) },
+  {
+    name: 'Loop this span, or not',
+    group: 'Film',
+    keys: ["'"],
+    run: () => useStage.setState(({ looping }) => ({ looping: !looping })),
+  },
+  {
+    name: 'Show two angles, or one',
+    group: 'Film',
+    keys: ['h'],
+    run: () => useStage.setState(({ paired }) => ({ paired: !paired })),
+  },
   { name: 'Slower', group: 'Film', keys: ['['], run: () => turnSpeed(-1) },
   { name: 'Faster', group: 'Film', keys: [']'], run: () => turnSpeed(1) },
   { name: 'Last moment or step', group: 'Film', keys: [','], run: () => nextMoment(-1) },
@@ -101,6 +115,21 @@ export const stageActions: readonly Action[] = [
   { name: 'Add a film', group: 'Film', run: () => ask('film') },
   { name: 'Next play', group: 'Plays', keys: ['ArrowDown'], run: () => stepPlay(1) },
   { name: 'Last play', group: 'Plays', keys: ['ArrowUp'], run: () => stepPlay(-1) },
+  { name: 'Choose the next play too', group: 'Plays', keys: ['Shift+ArrowDown'], quiet: true, run: () => extend(1) },
+  { name: 'Choose the last play too', group: 'Plays', keys: ['Shift+ArrowUp'], quiet: true, run: () => extend(-1) },
+  {
+    name: 'Choose one play again',
+    group: 'Plays',
+    keys: ['Escape'],
+    quiet: true,
+    run: () => useStage.setState({ together: [] }),
+  },
+  {
+    name: 'History of this carry',
+    group: 'Plays',
+    keys: ['Shift+h', 'Shift+H'],
+    run: () => useStage.setState({ history: true }),
+  },
   { name: 'A play begins at this frame', group: 'Plays', keys: ['i'], run: markIn },
   { name: 'The play ends at this frame', group: 'Plays', keys: ['o'], run: markOut },
   {
@@ -144,6 +173,6 @@ export const stageActions: readonly Action[] = [
     keys: [digit],
     run: () => tagMoment(name),
   })),
-  { name: 'Left foot down', group: 'Moments', keys: ['h'], run: () => tagStep('left') },
-  { name: 'Right foot down', group: 'Moments', keys: ['j'], run: () => tagStep('right') },
+  { name: 'Left foot down', group: 'Moments', keys: ['z'], run: () => tagStep('left') },
+  { name: 'Right foot down', group: 'Moments', keys: ['x'], run: () => tagStep('right') },
 ];

@@ -8,8 +8,6 @@ import { makeChange } from '../link/change.ts';
 import { attempt, go, say, usePlace } from '../link/place.ts';
 import { applyLocally } from './apply-locally.ts';
 
-export type Speed = 0.1 | 0.25 | 0.5 | 1 | 2 | 4;
-
 /** What the Stage holds while it is open: one game's rows, the frame shown, and what the hands are in the middle of. */
 export type StageState = {
   game: StageGame | null;
@@ -18,7 +16,14 @@ export type StageState = {
   filmId: string | null;
   frame: number;
   playing: boolean;
-  speed: Speed;
+  /** Film seconds a second; below 0 goes back. */
+  speed: number;
+  looping: boolean;
+  /** True when a second angle of the play stands beside the first. */
+  paired: boolean;
+  /** Plays chosen together: what is filled in one is set on all. Empty for the one chosen alone. */
+  together: readonly string[];
+  history: boolean;
   /** Where a new play's span would begin, marked on this film; null: not marked. */
   inPoint: number | null;
   /** Trait whose figure is awaited. */
@@ -39,6 +44,10 @@ export const useStage = create<StageState>(() => ({
   frame: 0,
   playing: false,
   speed: 1,
+  looping: false,
+  paired: false,
+  together: [],
+  history: false,
   inPoint: null,
   trait: null,
   filter: '',
@@ -76,6 +85,7 @@ export function spansOf(game: StageGame, playId: string): Span[] {
 
 /** Shows a play: its first span, at the snap where it is tagged, else at its beginning. */
 export function showPlay(playId: string | null): void {
+  useStage.setState({ together: [] });
   const { game } = useStage.getState();
   go({ playId });
   if (game === null || playId === null) {

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { dialogOpen } from '../kit/dialog-open.ts';
 import { addHalf, giveMark, rubricNow } from './marking.ts';
 import { useStage } from './stage-store.ts';
 
@@ -9,14 +10,7 @@ let lastMarked: string | null = null;
 
 /** A trait's letter, then a figure: the mark stands. 0: not shown; -: can't be seen; a point after it: half more. */
 function onKey(event: KeyboardEvent): void {
-  if (
-    event.ctrlKey ||
-    event.metaKey ||
-    event.altKey ||
-    isTyping(event.target) ||
-    document.querySelector('[role=dialog]') !== null
-  )
-    return;
+  if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target) || dialogOpen()) return;
   const waiting = useStage.getState().trait;
   const { key } = event;
   if (waiting !== null) {

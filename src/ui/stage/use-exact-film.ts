@@ -1,0 +1,70 @@
+import { useEffect, useRef, useState, type RefObject } from 'react';
+import type { Film } from '../../contract/rows.ts';
+import { paintFrame } from '../../film/frame-server/paint-frame.ts';
+import type { ServedFilm } from '../../film/frame-server/frame-server.ts';
+import { showFault } from '../link/place.ts';
+import { frameServer } from './film-server.ts';
+import { tableOf } from './stage-store.ts';
+
+/** An open film and how to paint its exact frames on a canvas. */
+export type ExactFilm = {
+  /** True once frames can be asked for. */
+  readonly open: boolean;
+  /** Why no picture can be shown, in words; null when all is well. */
+  readonly trouble: string | null;
+  readonly setTrouble: (words: string | null) => void;
+  /** Paints a frame; resolves to false when a later question overtook it or it could not be decoded. */
+  readonly paint: (frame: number, direction?: 1 | -1) => Promise<boolean>;
+};
+
+/** Opens a film in the frame server while its component is on screen; `viewer` names the picture that asks. */
+export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLCanvasElement | null>): ExactFilm {
+  const served = useRef<ServedFilm | null>(null);
+  const last = useRef(0);
+  const [openId, setOpenId] = useState<string | null>(null);
+  const [trouble, setTrouble] = useState<string | null>(null);
+  const paint = useRef(async (frame: number, direction?: 1 | -1): Promise<boolean> => {
+    const open = served.current;
+    if (open === null) return false;
+    const way = direction ?? (frame >= last.current ? 1 : -1);
+    last.current = frame;
+    const got = await frameServer().frame(open, frame, { direction: way, viewer });
+    if (!got.known) {
+      if (got.because === 'not-decoded') setTrouble(got.detail);
+      return false;
+    }
+    if (canvas.current === null || served.current !== open) return false;
+    paintFrame(canvas.current, got.value, open.table.rotation);
+    canvas.current.dataset['frame'] = String(got.value.frame);
+    setTrouble(null);
+    return true;
+  });
+  useEffect(() => {
+    let gone = false;
+    setTrouble(null);
+    setOpenId(null);
+    void (async () => {
+      const table = await tableOf(film);
+      if (table === undefined || gone) return;
+      try {
+        // Each viewer opens the film under its own name, so that one closing does not take it from the other.
+        const open = await frameServer().openFilm({ id: `${film.id} ${viewer}`, url: `/film/${film.id}`, table });
+        if (gone) {
+          frameServer().closeFilm(open);
+          return;
+        }
+        served.current = open;
+        setOpenId(film.id);
+      } catch (cause) {
+        setTrouble(cause instanceof Error ? cause.message : String(cause));
+        showFault(cause);
+      }
+    })();
+    return () => {
+      gone = true;
+      if (served.current !== null) frameServer().closeFilm(served.current);
+      served.current = null;
+    };
+  }, [film, viewer]);
+  return { open: openId === film.id, trouble, setTrouble, paint: paint.current };
+}
