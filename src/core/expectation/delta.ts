@@ -47,7 +47,7 @@ export type OverExpected = {
 };
 
 /**
- * Mean yards over expected a carry. Reason 'no carries'. It includes the line: see overTeammates.
+ * Mean yards over expected a carry. Reason 'no carries'; throws RangeError on residuals that are not finite. It includes the line: see overTeammates.
  * Source of the shrinkage: Efron & Morris 1975, J. Am. Stat. Assoc. 70:311-319, with k = carry variance / variance
  * between runner-seasons from the model's file.
  */
@@ -77,6 +77,9 @@ function overExpected(
   if (n === 0) return unknown('no carries', 'A mean over expected needs at least one carry, got none.');
   const sum = values.reduce((total, value) => total + value, 0);
   const variance = variances.reduce((total, value) => total + value, 0);
+  if (!(Number.isFinite(sum) && variance >= 0 && variance < Infinity)) {
+    throw new RangeError(`residuals want finite numbers and variances from 0, got sums ${sum} and ${variance}`);
+  }
   return known({
     mean: sum / n,
     standardError: Math.sqrt(variance) / n,
@@ -101,13 +104,16 @@ export function reliabilityOf(n: number, shrinkCarries: number): number {
 /** The mean over expected after each carry, in the order given (yards), with its standard error. */
 export type RunningMean = { readonly n: number; readonly mean: number; readonly standardError: number };
 
-/** Running mean of delta: one entry a carry; empty for no carries. */
+/** Running mean of delta: one entry a carry; none for no carries. Throws as deltaSummary. */
 export function runningDelta(carries: readonly Residual[]): readonly RunningMean[] {
   let sum = 0;
   let variance = 0;
   return carries.map((carry, at) => {
     sum += carry.delta;
     variance += carry.variance;
+    if (!(Number.isFinite(sum) && variance >= 0 && variance < Infinity)) {
+      throw new RangeError(`residuals want finite numbers and variances from 0, got sums ${sum} and ${variance}`);
+    }
     return { n: at + 1, mean: sum / (at + 1), standardError: Math.sqrt(variance) / (at + 1) };
   });
 }

@@ -44,7 +44,7 @@ export type ExpectationChoices = { readonly rule?: SuccessRule; readonly borrowB
  */
 export function expectedYards(
   model: YardsModel,
-  run: Readonly<Omit<RunSituation, 'down'>> & { readonly down: number },
+  run: AnyRun,
   choices: ExpectationChoices = {},
 ): Known<ExpectedYards, ExpectationFault> {
   const situation = situationFrom(run);
@@ -66,6 +66,26 @@ export function expectedYards(
     model: model.name,
     borrowed: borrows ? `effect of ${box} in the box borrowed from: ${lender.name}` : null,
   });
+}
+
+/** What expectedYards reads of a run. */
+export type AnyRun = Readonly<Omit<RunSituation, 'down'>> & { readonly down: number };
+
+/**
+ * expectedYards of one model and one set of choices, which works each situation out once: for a study's thousands of
+ * carries. Answers, reasons and throws are those of expectedYards.
+ */
+export function rememberedExpectations(
+  model: YardsModel,
+  choices: ExpectationChoices = {},
+): (run: AnyRun) => Known<ExpectedYards, ExpectationFault> {
+  const made = new Map<string, Known<ExpectedYards, ExpectationFault>>();
+  return (run) => {
+    const key = `${run.down} ${run.toGo} ${run.yardsToGoal} ${run.shotgun ?? ''} ${run.box ?? ''}`;
+    let answer = made.get(key);
+    if (answer === undefined) made.set(key, (answer = expectedYards(model, run, choices)));
+    return answer;
+  };
 }
 
 function readChances(pmf: GainChances, situation: Situation, needed: number, lumpMean: number) {

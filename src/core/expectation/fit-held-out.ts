@@ -2,7 +2,7 @@
 import { classicRule } from '../plays/success-rules.ts';
 import { yardsNeeded } from '../plays/success.ts';
 import { scoresOf } from './calibration.ts';
-import { type ExpectedYards, expectedYards } from './expected-yards.ts';
+import { type ExpectedYards, rememberedExpectations } from './expected-yards.ts';
 import type { FitCarry } from './fit-carry.ts';
 import { crps, logLoss, logScore } from './scores.ts';
 import { type HeldOutScores, longestShortGain, lowestGain, type YardsModel } from './yards-model.ts';
@@ -49,19 +49,13 @@ export function modelScores(model: YardsModel, carries: readonly FitCarry[]): He
   return scoresOf(carries.map((carry) => ({ gain: carry.gain, expected: expectation(carry) })));
 }
 
-/** A function from a carry to its expectation that works each situation out once. */
+/** A function from a carry to its expectation that works each situation out once; throws RangeError where there is none. */
 export function expectations(model: YardsModel): (carry: FitCarry) => ExpectedYards {
-  const made = new Map<string, ExpectedYards>();
+  const remembered = rememberedExpectations(model);
   return (carry) => {
-    const key = `${carry.down} ${carry.toGo} ${carry.yardsToGoal} ${carry.shotgun} ${carry.box}`;
-    let expected = made.get(key);
-    if (expected === undefined) {
-      const answer = expectedYards(model, carry);
-      if (!answer.known) throw new RangeError(answer.detail);
-      expected = answer.value;
-      made.set(key, expected);
-    }
-    return expected;
+    const answer = remembered(carry);
+    if (!answer.known) throw new RangeError(answer.detail);
+    return answer.value;
   };
 }
 

@@ -1,5 +1,5 @@
 /** From a model and a situation to the chance of each gain. */
-import type { Situation } from '../plays/situation.ts';
+import { checkSituation, type Situation } from '../plays/situation.ts';
 import {
   alphaRanges,
   type Feature,
@@ -55,11 +55,12 @@ export function hasSticks(situation: Situation): boolean {
 /**
  * The chance of each gain from -4 (which stands for -4 and below) to the goal line, where the run ends in a touchdown:
  * P(g) = h(g) x product of (1 - h(j)) over j < g, with h logistic in the situation. `boxFrom` adds another model's
- * effect of men in the box, relative to seven, in place of this model's own.
+ * effect of men in the box, relative to seven, in place of this model's own. Throws RangeError on a snap that cannot be.
  * Source of the form: discrete-time hazard (continuation-ratio) regression, Cox 1972, J. R. Stat. Soc. B 34:187-220,
  * sec. on discrete time (citation from memory).
  */
 export function gainChances(model: YardsModel, run: RunSituation, boxFrom?: YardsModel): GainChances {
+  checkSituation(run);
   const effect = segmentEffects(model, run, boxFrom);
   const sticks = hasSticks(run);
   const last = Math.min(run.yardsToGoal, longestShortGain + 1);

@@ -23,11 +23,17 @@ export type RunnerDecisions = {
 };
 
 /**
- * Sums up decisions that have a value left. Reason 'no decisions'; the interval wants two ('one decision').
+ * Sums up decisions that have a value left. Reason 'no decisions'; the interval wants two ('one decision'). Throws RangeError
+ * on points that are not finite.
  * Source: Student's t interval of a mean.
  */
 export function runnerDecisions(decisions: readonly ValueLeft[]): Known<RunnerDecisions, 'no decisions'> {
   const n = decisions.length;
+  for (const { points, byChance, beyondChance } of decisions) {
+    if (![points, byChance, beyondChance].every(Number.isFinite)) {
+      throw new RangeError(`a value left wants finite points, got ${points}, ${byChance}, ${beyondChance}`);
+    }
+  }
   const best = rateOf({ hits: decisions.filter(({ takenIsBest }) => takenIsBest).length, n });
   const safer = rateOf({ hits: decisions.filter(({ takenIsSafer }) => takenIsSafer).length, n });
   if (!best.known || !safer.known) return unknown('no decisions', 'No decision has its lanes listed and one taken.');

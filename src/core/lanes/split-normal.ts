@@ -41,8 +41,9 @@ function reach(share: number): number {
   return share <= 0.1 ? 0 : share * normalQuantile(1 - 0.05 / share, 0, 1);
 }
 
-/** The chance of at most x yards, 0 to 1. */
+/** The chance of at most x yards, 0 to 1. Throws RangeError on NaN. */
 export function splitNormalCdf(body: SplitNormal, x: number): number {
+  if (Number.isNaN(x)) throw new RangeError('a chance of at most x yards wants a number, got NaN');
   if (body.spreadBelow === 0 && body.spreadAbove === 0) return x < body.mode ? 0 : 1;
   return x <= body.mode
     ? 2 * body.below * normalCdf(x, body.mode, body.spreadBelow)

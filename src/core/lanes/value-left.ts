@@ -34,10 +34,18 @@ export type ValueLeft = {
 
 /**
  * The value left by the lane taken. The order of the lanes does not matter; listing another lane that is worth no more
- * than the best never raises beyondChance. Reasons: 'one lane' (nothing to choose), 'none taken', 'several taken'.
+ * than the best never raises beyondChance. Reasons: 'one lane' (nothing to choose), 'none taken', 'several taken'. Throws
+ * RangeError on values that are not finite.
  * Source of the correction: the mean of the largest of equal normal estimates, see largest-of-equals.ts.
  */
 export function valueLeft(lines: readonly ValuedLane[]): Known<ValueLeft, 'one lane' | 'none taken' | 'several taken'> {
+  for (const { points, yards, standardError, chanceOfLoss } of lines) {
+    if (![points, yards, standardError, chanceOfLoss].every(Number.isFinite)) {
+      throw new RangeError(
+        `a valued lane wants finite numbers, got ${points}, ${yards}, ${standardError}, ${chanceOfLoss}`,
+      );
+    }
+  }
   if (lines.length < 2) return unknown('one lane', 'Value left needs at least two lanes to choose from.');
   const taken = lines.filter(({ lane }) => lane.taken);
   const [own] = taken;

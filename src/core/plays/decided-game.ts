@@ -25,7 +25,7 @@ export type GameMoment = {
 
 /**
  * Whether the game was decided by the rule. Reasons: 'quarter not charted', 'score not charted'. Throws RangeError on a
- * rule whose margins are not numbers of points from 0.
+ * rule whose margins, or scores that, are not numbers of points from 0.
  */
 export function isDecided(
   moment: GameMoment,
@@ -44,6 +44,9 @@ export function isDecided(
   if (line === undefined) return known(false);
   if (scoreFor === null || scoreAgainst === null) {
     return unknown('score not charted', 'Whether the game was decided needs both scores before the snap.');
+  }
+  if (!(scoreFor >= 0 && scoreFor < Infinity && scoreAgainst >= 0 && scoreAgainst < Infinity)) {
+    throw new RangeError(`scores want points from 0, got ${scoreFor} and ${scoreAgainst}`);
   }
   return known(Math.abs(scoreFor - scoreAgainst) >= line.margin);
 }

@@ -1,9 +1,10 @@
 /** What follows from a charted snap, worked out where it is shown and never stored. */
 import { type Known, known, unknown } from '../known.ts';
-import type { Situation } from './situation.ts';
+import { checkSituation, type Situation } from './situation.ts';
 
-/** Whether the goal line is the line to gain. */
+/** Whether the goal line is the line to gain. Throws RangeError on a snap that cannot be. */
 export function isGoalToGo(situation: Situation): boolean {
+  checkSituation(situation);
   return situation.toGo === situation.yardsToGoal;
 }
 
@@ -11,8 +12,9 @@ export function isGoalToGo(situation: Situation): boolean {
 export const distanceBands = ['1', '2-3', '4-6', '7-10', '11 or more'] as const;
 export type DistanceBand = (typeof distanceBands)[number];
 
-/** The band of the yards to go. */
+/** The band of the yards to go. Throws RangeError on a snap that cannot be. */
 export function distanceBand(situation: Situation): DistanceBand {
+  checkSituation(situation);
   const { toGo } = situation;
   if (toGo <= 1) return '1';
   if (toGo <= 3) return '2-3';
@@ -31,8 +33,9 @@ export const fieldZones = [
 ] as const;
 export type FieldZone = (typeof fieldZones)[number];
 
-/** The zone the snap lies in. */
+/** The zone the snap lies in. Throws RangeError on a snap that cannot be. */
 export function fieldZone(situation: Situation): FieldZone {
+  checkSituation(situation);
   const { yardsToGoal } = situation;
   if (yardsToGoal >= 90) return 'own 10 and back';
   if (yardsToGoal > 59) return 'own 11 to 40';

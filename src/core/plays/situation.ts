@@ -69,6 +69,12 @@ export function isDown(down: number): down is Down {
   return down === 1 || down === 2 || down === 3 || down === 4;
 }
 
+/** Throws RangeError unless the snap is possible: for callers that did not go through situationOf. */
+export function checkSituation(situation: Situation): void {
+  const checked = situationFrom(situation);
+  if (!checked.known) throw new RangeError(checked.detail);
+}
+
 /** Throws RangeError unless the gain is a whole number of yards and not past the goal line. */
 export function checkGain(situation: Situation, gain: number): void {
   if (!(Number.isInteger(gain) && gain <= situation.yardsToGoal && gain >= -110)) {

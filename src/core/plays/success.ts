@@ -1,5 +1,5 @@
 /** Whether a carry was a success. */
-import { checkGain, type Situation } from './situation.ts';
+import { checkGain, checkSituation, type Situation } from './situation.ts';
 import { checkRule, type SuccessRule } from './success-rules.ts';
 
 /** A carry with a possible situation and its gain in whole yards, at most yardsToGoal. */
@@ -7,11 +7,13 @@ export type GainedCarry = { readonly situation: Situation; readonly gain: number
 
 /**
  * Yards a carry must gain to succeed: the rule's share of the yards to go, rounded up to a whole yard, and never past
- * the goal line: min(ceil(share x toGo), yardsToGoal), from 0 to 99. Whole-number arithmetic throughout.
+ * the goal line: min(ceil(share x toGo), yardsToGoal), from 0 to 99. Whole-number arithmetic throughout. Throws
+ * RangeError on a rule or a snap that cannot be.
  * Source: Carroll, Palmer & Thorn 1988 (via secondary text); the goal-line rule as worked in Stuart 2012 (secondary).
  */
 export function yardsNeeded(situation: Situation, rule: SuccessRule): number {
   checkRule(rule);
+  checkSituation(situation);
   const [first, second, third, fourth] = rule.shares;
   const share = { 1: first, 2: second, 3: third, 4: fourth }[situation.down];
   const product = share.part * situation.toGo;
