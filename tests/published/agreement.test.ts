@@ -7,7 +7,11 @@ import { krippendorffAlpha } from '../../src/core/agreement/krippendorff-alpha.t
 import { leniency } from '../../src/core/agreement/leniency.ts';
 import { creditFromDisagreement, pairTable, weightedKappa } from '../../src/core/agreement/weighted-kappa.ts';
 import data from './data/agreement.json' with { type: 'json' };
-import { valueOf } from './value-of.ts';
+import { valueOf } from '../value-of.ts';
+
+function close(got: readonly number[], wanted: readonly number[]) {
+  for (const [at, one] of got.entries()) expect(one).toBeCloseTo(wanted[at] ?? NaN, 6);
+}
 
 describe('weighted kappa', () => {
   // Cohen 1968, Psychological Bulletin 70:213-220. Digits .492, .348, .353 seen in a statistics package's manual that
@@ -125,9 +129,6 @@ describe('the six intraclass correlations', () => {
     expect(valueOf(answer.oneWay.single).f).toBeCloseTo(1.794678, 6);
     expect(valueOf(answer.consistency.single).f).toBeCloseTo(11.027248, 6);
     const ends = (form: typeof answer.oneWay.single) => [valueOf(form).low, valueOf(form).high];
-    const close = (got: number[], wanted: number[]) => {
-      for (const [at, one] of got.entries()) expect(one).toBeCloseTo(wanted[at] ?? NaN, 6);
-    };
     close(ends(answer.oneWay.single), data.shroutFleiss1979.ci95.ICC11);
     close(ends(answer.agreement.single), data.shroutFleiss1979.ci95.ICC21);
     close(ends(answer.consistency.single), data.shroutFleiss1979.ci95.ICC31);

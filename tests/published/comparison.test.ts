@@ -7,7 +7,7 @@ import { welch, welchFrom } from '../../src/core/comparison/welch.ts';
 import { resample, spreadOf } from '../../src/core/grades/resample.ts';
 import { randomFrom } from '../../src/core/random.ts';
 import data from './data/bootstrap.json' with { type: 'json' };
-import { valueOf } from './value-of.ts';
+import { valueOf } from '../value-of.ts';
 
 function bootstrapped(units: number, draws: number, statistic: (sample: readonly number[]) => number) {
   const values = new Float64Array(draws);
@@ -45,18 +45,17 @@ describe('the law school data', () => {
   });
 });
 
+const { treatment, control } = data.mouse;
+const meanOf = (sample: readonly number[]) => sample.reduce((sum, at) => sum + (treatment[at] ?? 0), 0) / sample.length;
+const medianOf = (sample: readonly number[]) => median(sample.map((at) => treatment[at] ?? 0));
+
 describe('the mouse data', () => {
   // Efron & Tibshirani 1993, Tables 2.1 and 2.2: data seen in a package; 25.24, 14.14, 28.93, 23.36, 37.83 are citations
   // from memory, recomputed (the medians' errors by exact sums).
-  const { treatment, control } = data.mouse;
-
   test('have the printed standard errors of the mean and the median', () => {
-    const mean = (sample: readonly number[]) =>
-      sample.reduce((sum, at) => sum + (treatment[at] ?? 0), 0) / sample.length;
-    const middle = (sample: readonly number[]) => median(sample.map((at) => treatment[at] ?? 0));
     // 20,000 draws tell a standard error to half a percent; three of those.
-    expect(valueOf(spreadOf(bootstrapped(7, 20_000, mean))).standardError / 23.36).toBeCloseTo(1, 1.5);
-    expect(valueOf(spreadOf(bootstrapped(7, 20_000, middle))).standardError / 37.83).toBeCloseTo(1, 1.5);
+    expect(valueOf(spreadOf(bootstrapped(7, 20_000, meanOf))).standardError / 23.36).toBeCloseTo(1, 1.5);
+    expect(valueOf(spreadOf(bootstrapped(7, 20_000, medianOf))).standardError / 37.83).toBeCloseTo(1, 1.5);
   });
 
   test("have the published difference and Welch's t", () => {

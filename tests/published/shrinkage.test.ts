@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { betweenVariance, normalPrior, shrunken } from '../../src/core/grades/normal-prior.ts';
 import { weightedSpread } from '../../src/core/grades/weighted-spread.ts';
 import data from './data/shrinkage.json' with { type: 'json' };
-import { valueOf } from './value-of.ts';
+import { valueOf } from '../value-of.ts';
 
 describe('batting averages after 45 at-bats', () => {
   // Efron & Morris 1977, Scientific American 236(5):119-127; 1975, Journal of the American Statistical Association

@@ -6,7 +6,7 @@ import { swapPoints } from '../../src/core/board/swap-points.ts';
 import { randomFrom } from '../../src/core/random.ts';
 import { normaliseWeights, rankOrderCentroid, rankSum } from '../../src/core/rubric/weights.ts';
 import data from './data/weights.json' with { type: 'json' };
-import { valueOf } from './value-of.ts';
+import { valueOf } from '../value-of.ts';
 
 test.each(Object.entries(data.roc))(
   'rank-order centroid weights of %s things are the published ones',
@@ -37,14 +37,15 @@ test('weights drawn evenly and sorted have the rank-order centroid as their mean
   }
 });
 
+const total = (row: readonly number[], shares: readonly number[]) =>
+  row.reduce((sum, score, at) => sum + score * (shares[at] ?? 0), 0);
+
 describe('the choice of an office', () => {
   // Goodwin & Wright, Decision Analysis for Management Judgment, the office location example: all seven totals
   // recomputed, citation from memory.
   const names = Object.keys(data.goodwinWright.offices);
   const table = Object.values(data.goodwinWright.offices);
   const weights = valueOf(normaliseWeights(data.goodwinWright.weights));
-  const total = (row: readonly number[], shares: readonly number[]) =>
-    row.reduce((sum, score, at) => sum + score * (shares[at] ?? 0), 0);
 
   test('has the printed totals', () => {
     const wanted = Object.values(data.goodwinWright.scores);
