@@ -70,6 +70,16 @@ export const calls = {
       truncated: z.boolean(),
     }),
   },
+  /** The system's own dialog; null where this shell has none, and the window shows its own file browser. */
+  'files.pick': {
+    input: z.strictObject({ want: z.enum(['film', 'study', 'any']), many: z.boolean() }),
+    output: z.array(filePath).nullable(),
+  },
+  /** Where a dropped file lies: a page is told only its name and size. Searches the allowed folders, three deep. */
+  'files.find': {
+    input: z.strictObject({ name: z.string().min(1).max(255), bytes: z.int().min(0) }),
+    output: z.array(filePath),
+  },
   'directory.read': { input: nothing, output: directory },
   'stage.game': { input: z.strictObject({ gameId: id }), output: stageGame },
   'film.add': {

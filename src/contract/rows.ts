@@ -265,6 +265,7 @@ export const lane = z.strictObject({
     .default([]),
 });
 
+/** Chalk in film pixels. A ring's first point is its centre and its second lies on it; a text stands at its first. */
 export const chalk = z.strictObject({
   id,
   spanId: id,

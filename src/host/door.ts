@@ -1,12 +1,14 @@
 import { isCallName, calls, type CallInput, type CallName, type CallOutput } from '../contract/calls.ts';
 import { faultOf, FaultError, type Fault } from '../contract/faults.ts';
+import { dirname } from 'node:path';
 import { Hono } from 'hono';
 import { badInput } from './bad-input.ts';
 import { eventHub } from './events.ts';
-import { browse } from './files/browse.ts';
+import { allowedPlace, browse } from './files/browse.ts';
+import { findFile } from './files/find-file.ts';
 import { filmKeeper } from './films/film-keeper.ts';
 import { serveFile } from './films/ranges.ts';
-import { issueDossier } from './exports/issue-dossier.ts';
+import { issueDossier, renderDossier, type RenderedDossier } from './exports/issue-dossier.ts';
 import type { Native } from './native.ts';
 import { preferenceFile } from './preferences.ts';
 import { startStudyWorker } from './study/client.ts';
@@ -24,6 +26,8 @@ export type HostOptions = {
   readonly programVersion: string;
   readonly native: Native;
   readonly log: (line: string) => void;
+  /** Opens every study for reading only and writes nothing (the CLI). */
+  readonly readOnly?: boolean;
 };
 
 /** The door: everything a window or a command can ask, as one WHATWG fetch handler. */
@@ -33,6 +37,8 @@ export type Host = {
   call<Name extends CallName>(name: Name, input: CallInput<Name>): Promise<CallOutput<Name>>;
   /** An issued dossier's bytes; null when there is none of that kind. */
   issuedFile(id: string, kind: 'html' | 'pdf'): Promise<Uint8Array | null>;
+  /** A runner's dossier as it stands now, rendered and not kept. */
+  renderDossier(input: Omit<CallInput<'dossier.issue'>, 'pdf'>): Promise<RenderedDossier>;
   close(): Promise<void>;
 };
 
@@ -58,16 +64,29 @@ const statusOf = (fault: Fault): 200 | 400 | 403 | 404 | 413 | 500 => {
 /** Opens the host. Never throws for trouble of the world: that comes back through the door as a fault. */
 export function openHost(options: HostOptions): Host {
   const study = startStudyWorker(
-    { filmFolders: options.filmFolders, programVersion: options.programVersion },
+    {
+      filmFolders: options.filmFolders,
+      programVersion: options.programVersion,
+      readOnly: options.readOnly ?? false,
+    },
     options.log,
   );
   const events = eventHub();
   const preferences = preferenceFile(options.preferencesPath);
-  const films = filmKeeper({ study, events, roots: options.browseRoots });
+  const roots = [...options.browseRoots];
+  const films = filmKeeper({ study, events, roots, filmFolders: options.filmFolders });
 
   type OuterCall = Exclude<CallName, StudyCall>;
   const outer: { [Name in OuterCall]: (input: CallInput<Name>, signal: AbortSignal) => Promise<CallOutput<Name>> } = {
-    'files.browse': async (input) => browse(input, options.browseRoots),
+    'files.browse': async (input) => browse(input, roots),
+    async 'files.pick'(input) {
+      const picked = await options.native.pickFiles?.(input);
+      if (picked === undefined) return null;
+      // What a person chose in the system's own dialog is allowed, with what lies beside it.
+      for (const path of picked) if (!roots.includes(dirname(path))) roots.push(dirname(path));
+      return [...picked];
+    },
+    'files.find': async ({ name, bytes }) => findFile(name, bytes, roots),
     'film.add': (input, signal) => films.add(input, signal),
     'film.relink': (input, signal) => films.relink(input, signal),
     'dossier.issue': (input) => issueDossier(input, { study, native: options.native, now: Date.now }),
@@ -81,7 +100,7 @@ export function openHost(options: HostOptions): Host {
 
   async function answer(name: CallName, input: unknown, signal: AbortSignal): Promise<unknown> {
     const parsed = calls[name].input.safeParse(input);
-    if (!parsed.success) throw new FaultError(badInput(`what ${name} takes`, parsed.error));
+    if (!parsed.success) throw new FaultError(badInput(`what ${name} takes`, parsed.error, input));
     const value = isOuter(name)
       ? await outer[name](parsed.data as never, signal)
       : await study.call(name as StudyCall, parsed.data as never);
@@ -160,7 +179,13 @@ export function openHost(options: HostOptions): Host {
         ),
       );
     }
-    const value = await answer(name, await readBody(context.req.raw), context.req.raw.signal);
+    const body = await readBody(context.req.raw);
+    // A shell may open any study its user names; what comes through the door stays in the folders he allowed.
+    if (name === 'study.open' || name === 'study.create') {
+      const named = calls[name].input.safeParse(body);
+      if (named.success) allowedPlace(named.data.path, roots);
+    }
+    const value = await answer(name, body, context.req.raw.signal);
     return Response.json({ ok: true, value }, { headers: { 'cache-control': 'no-store' } });
   });
   app.on(['GET', 'HEAD'], '/film/:id', (context) =>
@@ -200,6 +225,7 @@ export function openHost(options: HostOptions): Host {
   return {
     door: async (request) => app.fetch(request),
     call: async (name, input) => (await answer(name, input, new AbortController().signal)) as CallOutput<typeof name>,
+    renderDossier: (input) => renderDossier(study, input),
     issuedFile: (id, kind) => study.call('inner.issuedFile', { id, kind }),
     async close() {
       events.close();

@@ -30,17 +30,9 @@ const Arrow = ({ points, size }: Drawn) => (
   </>
 );
 
-/** A ring fills the box between its first and its last point. */
-function Ring({ points: [first = [0, 0], ...more] }: Drawn) {
-  const last = more.at(-1) ?? first;
-  return (
-    <ellipse
-      cx={(first[0] + last[0]) / 2}
-      cy={(first[1] + last[1]) / 2}
-      rx={Math.abs(last[0] - first[0]) / 2}
-      ry={Math.abs(last[1] - first[1]) / 2}
-    />
-  );
+/** A ring's first point is its centre, its second lies on it. */
+function Ring({ points: [centre = [0, 0], rim = centre] }: Drawn) {
+  return <circle cx={centre[0]} cy={centre[1]} r={Math.hypot(rim[0] - centre[0], rim[1] - centre[1])} />;
 }
 
 const shapes: Readonly<Record<Stroke['kind'], (drawn: Drawn) => ReactNode>> = {

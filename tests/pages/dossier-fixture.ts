@@ -328,7 +328,7 @@ export function evidenceOf(
         {
           kind: 'ring',
           points: [
-            [400, 130],
+            [420, 170],
             [440, 210],
           ],
           text: 'the reader',

@@ -1,5 +1,5 @@
-import { readdirSync, realpathSync, statSync } from 'node:fs';
-import { dirname, extname, join, sep } from 'node:path';
+import { type Dirent, existsSync, readdirSync, realpathSync, statSync } from 'node:fs';
+import { dirname, extname, join, resolve, sep } from 'node:path';
 import type { CallInput, CallOutput } from '../../contract/calls.ts';
 import { faultOf, FaultError } from '../../contract/faults.ts';
 
@@ -22,6 +22,8 @@ function wanted(name: string, want: CallInput<'files.browse'>['want']): boolean 
 export function isWithin(path: string, roots: readonly string[]): boolean {
   const real = realpathSync(path);
   return roots.some((root) => {
+    // An allowed folder may be gone (a drive that was taken out); the others still count.
+    if (!existsSync(root)) return false;
     const realRoot = realpathSync(root);
     return real === realRoot || real.startsWith(realRoot.endsWith(sep) ? realRoot : realRoot + sep);
   });
@@ -47,6 +49,26 @@ export function allowedPath(path: string, roots: readonly string[]): string {
   return path;
 }
 
+/** Throws a FaultError unless the path, there or not yet, has its nearest existing folder inside the allowed ones. */
+export function allowedPlace(path: string, roots: readonly string[]): string {
+  let there = resolve(path);
+  while (!existsSync(there) && dirname(there) !== there) there = dirname(there);
+  allowedPath(there, roots);
+  return path;
+}
+
+function entriesOf(folder: string): Dirent[] {
+  try {
+    return readdirSync(folder, { withFileTypes: true });
+  } catch (cause) {
+    const why =
+      cause instanceof Error && 'code' in cause && cause.code === 'ENOTDIR'
+        ? 'it is not a folder'
+        : 'this user may not read it';
+    throw new FaultError(faultOf('refused', `${folder} can't be listed: ${why}.`, 'Choose another folder.'));
+  }
+}
+
 /** Lists one folder for the program's own file browser: folders first, then the files wanted, by name. */
 export function browse(
   { folder, want }: CallInput<'files.browse'>,
@@ -54,7 +76,7 @@ export function browse(
 ): CallOutput<'files.browse'> {
   const [firstRoot = '/'] = roots;
   const here = allowedPath(folder ?? firstRoot, roots);
-  const entries = readdirSync(here, { withFileTypes: true })
+  const entries = entriesOf(here)
     .filter((entry) => !entry.name.startsWith('.'))
     .flatMap((entry) => {
       const path = join(here, entry.name);
@@ -70,7 +92,7 @@ export function browse(
     })
     .toSorted((a, b) => Number(b.folder) - Number(a.folder) || a.name.localeCompare(b.name, 'en', { numeric: true }));
   const parent = dirname(here);
-  const upward = parent !== here && roots.some((root) => here !== root) && isWithin(parent, roots);
+  const upward = parent !== here && isWithin(parent, roots);
   return {
     folder: here,
     parent: upward ? parent : null,

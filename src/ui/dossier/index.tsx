@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { IssuedView, DossierView } from '../../contract/views.ts';
 import { DossierPages } from '../../pages/index.ts';
+import '../../pages/charts.css';
 import '../../pages/dossier.css';
 import { Button } from '../kit/button.tsx';
 import { Empty } from '../kit/empty.tsx';

@@ -37,7 +37,7 @@ function RoomNow({ room }: { room: Room }) {
 
 /** The whole window: the rail of rooms, the room, what it says, and the dialogs over it. */
 export function Window() {
-  const { room, ready, directory, theme, notice } = usePlace();
+  const { room, ready, directory, theme, density, notice } = usePlace();
   const [over, setOver] = useState<'palette' | 'keys' | null>(null);
   useEffect(() => {
     void attempt(readDirectory);
@@ -48,7 +48,8 @@ export function Window() {
   }, []);
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme;
-  }, [theme]);
+    document.documentElement.dataset['density'] = density;
+  }, [theme, density]);
   const actions = useMemo<readonly Action[]>(
     () => [
       {

@@ -19,6 +19,7 @@ type Place = {
   /** A span and frame to show on the Stage next; the Stage takes it. */
   showing: { spanId: string | null; frame: number | null } | null;
   theme: 'dark' | 'light';
+  density: 'open' | 'close';
   /** The last trouble, shown until it is put away. */
   fault: Fault | null;
   /** A short line for the eye and the screen reader. */
@@ -35,6 +36,7 @@ export const usePlace = create<Place>(() => ({
   runnerId: null,
   showing: null,
   theme: 'dark',
+  density: 'open',
   fault: null,
   notice: '',
 }));
@@ -51,9 +53,9 @@ export function go(to: Partial<Place>): void {
     const path = place.directory?.study.path;
     if (path === undefined) return;
     const kept = Object.fromEntries(remembered.map((key) => [key, place[key]]));
-    call('preferences.write', { set: { theme: place.theme, [`place ${path}`.slice(0, 80)]: kept } }).catch(
-      () => undefined,
-    );
+    call('preferences.write', {
+      set: { theme: place.theme, density: place.density, [`place ${path}`.slice(0, 80)]: kept },
+    }).catch(() => undefined);
   }, 400);
 }
 
@@ -98,6 +100,7 @@ export async function readDirectory(): Promise<void> {
     const room = rooms.find((name) => name === was['room']);
     if (room !== undefined) next.room = room;
     if (preferences['theme'] === 'light' || preferences['theme'] === 'dark') next.theme = preferences['theme'];
+    if (preferences['density'] === 'close') next.density = 'close';
     next.evaluatorId = asText(was['evaluatorId']);
     next.gameId = asText(was['gameId']);
     next.playId = asText(was['playId']);

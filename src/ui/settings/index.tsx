@@ -6,12 +6,14 @@ import { Field } from '../kit/field.tsx';
 import { makeChange } from '../link/change.ts';
 import { attempt, go, readDirectory, usePlace } from '../link/place.ts';
 import { Evaluators } from './evaluators.tsx';
+import { Films } from './films.tsx';
+import { OfficialLines } from './official-lines.tsx';
 import { RubricEditor } from './rubric-editor.tsx';
 import './settings.css';
 
 /** What the study and this window are set to; the rubric; and About. */
 export function SettingsRoom() {
-  const { directory, theme } = usePlace();
+  const { directory, theme, density } = usePlace();
   if (directory === null) return null;
   const settings = studySettings(directory.settings);
   const choose = (id: StudySettingName, value: string | boolean): void => {
@@ -37,6 +39,19 @@ export function SettingsRoom() {
             >
               <option value="dark">Dark, for film</option>
               <option value="light">Light</option>
+            </select>
+          )}
+        />
+        <Field
+          label="Density"
+          render={({ id }) => (
+            <select
+              id={id}
+              value={density}
+              onChange={(event) => go({ density: event.target.value === 'close' ? 'close' : 'open' })}
+            >
+              <option value="open">Open</option>
+              <option value="close">Close: more on the screen</option>
             </select>
           )}
         />
@@ -91,6 +106,8 @@ export function SettingsRoom() {
           Borrow the professional effect of men in the box for college carries (shown as borrowed)
         </label>
       </section>
+      <Films />
+      <OfficialLines />
       <RubricEditor />
       <section>
         <h2>About</h2>

@@ -6,6 +6,8 @@ import { Button } from '../kit/button.tsx';
 import { Field } from '../kit/field.tsx';
 import { makeChange, newId } from '../link/change.ts';
 import { attempt, readDirectory, say, usePlace } from '../link/place.ts';
+import { saveText } from '../files/save-text.ts';
+import { readRubricFile, rubricFile } from './rubric-file.ts';
 
 /** The rubric: weights, anchors and bars. Keeping a change makes a new version; marks stay as they were given. */
 export function RubricEditor() {
@@ -17,6 +19,7 @@ export function RubricEditor() {
 function Editor({ newest }: { newest: RubricVersion }) {
   const [body, setBody] = useState<RubricBody>(newest.body);
   const [open, setOpen] = useState<string | null>(null);
+  const [wrong, setWrong] = useState<string | null>(null);
   const changed = JSON.stringify(body) !== JSON.stringify(newest.body);
   const faults = rubricFaults(body);
   const setFamily = (key: string, weight: number): void =>
@@ -120,9 +123,41 @@ function Editor({ newest }: { newest: RubricVersion }) {
           {words}
         </p>
       ))}
-      <Button kind="chosen" disabled={!changed || faults.length > 0} onClick={keep}>
-        Keep as version {newest.number + 1}
-      </Button>
+      {wrong === null ? null : (
+        <p className="doubts" role="alert">
+          {wrong}
+        </p>
+      )}
+      <div className="row">
+        <Button kind="chosen" disabled={!changed || faults.length > 0} onClick={keep}>
+          Keep as version {newest.number + 1}
+        </Button>
+        <Button onClick={() => saveText(`rubric version ${newest.number}.json`, rubricFile(newest.name, body))}>
+          Export
+        </Button>
+        <label className="button">
+          Import
+          <input
+            className="unseen"
+            type="file"
+            accept=".json,application/json"
+            onChange={(event) => {
+              const [file] = event.target.files ?? [];
+              event.target.value = '';
+              if (file === undefined) return;
+              void file.text().then((text) => {
+                const read = readRubricFile(text);
+                if ('wrong' in read) setWrong(read.wrong);
+                else {
+                  setWrong(null);
+                  setBody(read.body);
+                  say('The rubric is read; keep it to make it the study’s.');
+                }
+              });
+            }}
+          />
+        </label>
+      </div>
     </section>
   );
 }

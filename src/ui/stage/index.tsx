@@ -1,13 +1,14 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { Film, Span } from '../../contract/rows.ts';
 import { Button } from '../kit/button.tsx';
 import { Empty } from '../kit/empty.tsx';
 import { useActions } from '../kit/actions.ts';
+import { droppedPaths, pickWithSystem } from '../files/choose-file.ts';
 import { FileBrowser } from '../files/file-browser.tsx';
 import { call } from '../link/call.ts';
 import { isOwnChange } from '../link/change.ts';
 import { listen } from '../link/events.ts';
-import { attempt, go, readDirectory, usePlace } from '../link/place.ts';
+import { attempt, go, readDirectory, say, usePlace } from '../link/place.ts';
 import { FieldStrip } from './field-strip.tsx';
 import { alignedFrame } from './align.ts';
 import { FilmBeside, FilmView } from './film-view.tsx';
@@ -29,6 +30,7 @@ export function Stage() {
   const { game, spanId, filmId, paired, frame, tables, history } = useStage();
   const [adding, setAdding] = useState<'film' | 'game' | null>(null);
   const [dropping, setDropping] = useState(false);
+  const askRef = useRef((): void => undefined);
   useActions(stageActions);
   useMarkKeys();
   useEffect(() => {
@@ -46,7 +48,8 @@ export function Stage() {
   useEffect(() => {
     const ask = (event: Event): void => {
       const want = (event as CustomEvent<'film' | 'game'>).detail;
-      setAdding(want);
+      if (want === 'film') askRef.current();
+      else setAdding(want);
     };
     window.addEventListener('stage-add', ask);
     return () => window.removeEventListener('stage-add', ask);
@@ -71,13 +74,34 @@ export function Stage() {
       frame: alignedFrame(game, tables, span.id, other.id, frame) ?? other.inFrame,
     };
   }
-  const addFilm = (path: string): void => {
+  const addFilms = (paths: readonly string[]): void => {
     setAdding(null);
     void attempt(async () => {
-      const added = await call('film.add', { path, angle: 'sideline', by: usePlace.getState().evaluatorId });
-      await readDirectory();
-      useStage.setState({ filmId: added.id, frame: 0, spanId: null, playing: false });
-      go({ playId: null });
+      for (const path of paths) {
+        const added = await call('film.add', { path, angle: 'sideline', by: usePlace.getState().evaluatorId });
+        await readDirectory();
+        useStage.setState({ filmId: added.id, frame: 0, spanId: null, playing: false });
+        go({ playId: null });
+      }
+    });
+  };
+  const askForFilm = (): void => {
+    void attempt(async () => {
+      const picked = await pickWithSystem('film');
+      if (picked === null) setAdding('film');
+      else addFilms(picked);
+    });
+  };
+  askRef.current = askForFilm;
+  const drop = (files: readonly File[]): void => {
+    void attempt(async () => {
+      const paths = await droppedPaths(files);
+      if (paths.length > 0) {
+        addFilms(paths);
+        return;
+      }
+      say('The dropped file was not found in the folders this program may read: choose it here.');
+      setAdding('film');
     });
   };
   if (directory === null) return null;
@@ -93,11 +117,10 @@ export function Stage() {
       onDrop={(event) => {
         event.preventDefault();
         setDropping(false);
-        // A page is told a dropped file's name, not its place; the file browser opens where it can be chosen.
-        setAdding('film');
+        drop([...event.dataTransfer.files]);
       }}
     >
-      <StageHead onAddFilm={() => setAdding('film')} onAddGame={() => setAdding('game')} />
+      <StageHead onAddFilm={askForFilm} onAddGame={() => setAdding('game')} />
       {game === null ? (
         <Empty title="No game is in this study yet">
           <p>A game holds plays in order. Add one, then its film, and cut the film into plays.</p>
@@ -114,7 +137,7 @@ export function Stage() {
                 Add a film from this computer: MP4, MOV, WebM, MKV or MPEG-TS. It stays where it is; the study keeps
                 only where to find it.
               </p>
-              <Button kind="chosen" onClick={() => setAdding('film')}>
+              <Button kind="chosen" onClick={askForFilm}>
                 Add a film
               </Button>
             </Empty>
@@ -146,7 +169,7 @@ export function Stage() {
         title="Add a film"
         open={adding === 'film'}
         onClose={() => setAdding(null)}
-        onChoose={addFilm}
+        onChoose={(path) => addFilms([path])}
       />
       <History open={history} onClose={() => useStage.setState({ history: false })} />
       <NewGame open={adding === 'game'} onClose={() => setAdding(null)} />
