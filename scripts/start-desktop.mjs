@@ -55,8 +55,8 @@ export async function haveElectron(node) {
   } catch {
     // In a read-only folder it is tried each time.
   }
-  const cause =
-    /\b(?:ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ETIMEDOUT|ENETUNREACH|ECONNRESET)\b/.exec(output)?.[0] ?? `code ${code}`;
+  const [network] = /\b(?:ENOTFOUND|EAI_AGAIN|ECONNREFUSED|ETIMEDOUT|ENETUNREACH|ECONNRESET)\b/.exec(output) ?? [];
+  const cause = network ?? (/fetch failed/.test(output) ? 'its server was not reached' : `code ${code}`);
   return { why: `Electron's binary could not be fetched (${cause})` };
 }
 
