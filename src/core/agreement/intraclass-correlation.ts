@@ -132,6 +132,10 @@ function agreementForm(squares: MeanSquares, tail: number, rounding: number): Fo
   const df = top / bottom;
   const upper = fQuantile(1 - tail, df1, df);
   const lower = fQuantile(1 - tail, df, df1);
+  // Next to no degrees of freedom put the F quantile beyond what a number holds.
+  if (!Number.isFinite(upper) || !Number.isFinite(lower)) {
+    return unknown('not defined', 'The interval has no degrees of freedom here.');
+  }
   const shared = k * betweenJudges + (k * n - k - n) * error;
   const f = betweenTargets / error;
   return known({

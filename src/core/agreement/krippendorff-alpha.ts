@@ -100,20 +100,17 @@ function distances(values: readonly number[], total: readonly number[], metric: 
   const before: number[] = [0];
   for (const count of total) before.push((before.at(-1) ?? 0) + count);
   const widest = (values.at(-1) ?? 0) - (values[0] ?? 0);
-  const far = (row: number, column: number): number => {
-    switch (metric) {
-      case 'nominal':
-        return 1;
-      case 'ordinal': {
-        const low = Math.min(row, column);
-        const high = Math.max(row, column);
-        const between = (before[high + 1] ?? 0) - (before[low] ?? 0);
-        return (between - ((total[low] ?? 0) + (total[high] ?? 0)) / 2) ** 2;
-      }
-      case 'interval':
-        // In widths of the whole range, so that no unit of the values can overflow or vanish.
-        return (((values[row] ?? 0) - (values[column] ?? 0)) / widest) ** 2;
-    }
+  const squareOf: Readonly<Record<AlphaMetric, (low: number, high: number) => number>> = {
+    nominal: () => 1,
+    ordinal: (low, high) => {
+      const between = (before[high + 1] ?? 0) - (before[low] ?? 0);
+      return (between - ((total[low] ?? 0) + (total[high] ?? 0)) / 2) ** 2;
+    },
+    // In widths of the whole range, so that no unit of the values can overflow or vanish.
+    interval: (low, high) => (((values[high] ?? 0) - (values[low] ?? 0)) / widest) ** 2,
   };
-  return values.map((_, row) => values.map((__, column) => (row === column ? 0 : far(row, column))));
+  const square = squareOf[metric];
+  return values.map((_, row) =>
+    values.map((__, column) => (row === column ? 0 : square(Math.min(row, column), Math.max(row, column)))),
+  );
 }

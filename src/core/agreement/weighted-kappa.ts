@@ -128,18 +128,14 @@ function creditTable(weights: KappaWeights, size: number): AgreementTable {
     return weights;
   }
   const steps = Math.max(1, size - 1);
-  const creditAt = (apart: number): number => {
-    switch (weights) {
-      case 'none':
-        return apart === 0 ? 1 : 0;
-      case 'linear':
-        return 1 - apart / steps;
-      case 'quadratic':
-        return 1 - (apart / steps) ** 2;
-    }
+  const creditOf: Readonly<Record<typeof weights, (apart: number) => number>> = {
+    none: (apart) => (apart === 0 ? 1 : 0),
+    linear: (apart) => 1 - apart / steps,
+    quadratic: (apart) => 1 - (apart / steps) ** 2,
   };
+  const credit = creditOf[weights];
   const places = Array.from({ length: size }, (_, at) => at);
-  return places.map((row) => places.map((column) => creditAt(Math.abs(row - column))));
+  return places.map((row) => places.map((column) => credit(Math.abs(row - column))));
 }
 
 function checkSquare(table: AgreementTable, size: number, what: string) {

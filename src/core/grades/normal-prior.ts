@@ -15,8 +15,8 @@ export type BetweenVariance = {
 
 /**
  * Between-unit variance of estimates with known variances by the method of moments, never below 0, and the
- * random-effects mean. Reason 'fewer than two' units. Throws RangeError when lengths differ or a variance is not above
- * 0. Source: DerSimonian & Laird 1986, Controlled Clinical Trials 7:177-188.
+ * random-effects mean. Reason 'fewer than two' units. Throws RangeError when lengths differ or a variance is not from 1e-100
+ * to 1e100. Source: DerSimonian & Laird 1986, Controlled Clinical Trials 7:177-188.
  */
 export function betweenVariance(
   estimates: ArrayLike<number>,
@@ -38,7 +38,9 @@ export function betweenVariance(
   let q = 0;
   for (let at = 0; at < count; at += 1) q += ((estimates[at] ?? 0) - fixed) ** 2 / (variances[at] ?? 0);
   const degrees = count - 1;
-  const between = Math.max(0, (q - degrees) / (sum - sumSquares / sum));
+  const lever = sum - sumSquares / sum;
+  // One estimate so sure that the others vanish beside it: they tell nothing of a spread.
+  const between = lever > 1e-12 * sum ? Math.max(0, (q - degrees) / lever) : 0;
   const { mean, variance } = meanUnder(estimates, variances, between);
   const share = q > 0 ? Math.max(0, (q - degrees) / q) : 0;
   return known({ between, q, degrees, share, mean, meanVariance: variance });
@@ -97,14 +99,17 @@ export function shrunken(prior: NormalPrior, own?: { readonly estimate: number; 
   };
 }
 
+/** Below this, or above its inverse, squares of weights leave what a number can hold. */
+const leastVariance = 1e-100;
+
 function check(estimates: ArrayLike<number>, variances: ArrayLike<number>) {
   if (estimates.length !== variances.length) {
     throw new RangeError(`a variance for each estimate wanted, got ${estimates.length} and ${variances.length}`);
   }
   for (let at = 0; at < estimates.length; at += 1) {
     const variance = variances[at] ?? 0;
-    if (!(variance > 0 && Number.isFinite(variance) && Number.isFinite(estimates[at] ?? NaN))) {
-      throw new RangeError(`an estimate wants a variance above 0, got ${estimates[at]} with ${variance}`);
+    if (!(variance >= leastVariance && variance <= 1 / leastVariance && Number.isFinite(estimates[at] ?? NaN))) {
+      throw new RangeError(`a finite estimate with a variance above 0 wanted, got ${estimates[at]} with ${variance}`);
     }
   }
 }

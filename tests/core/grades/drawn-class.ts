@@ -15,9 +15,12 @@ export type World = {
   readonly lean: { readonly runner: number; readonly game: number; readonly carry: number };
   /** Chance that a trait shows on a carry. */
   readonly shown: number;
+  /** Middle of the class, and the law of a runner around it (variance 1); normal where the model's assumption holds. */
+  readonly centre: number;
+  readonly law: 'normal' | 'two groups' | 'long tails';
 };
 
-/** A class of twenty with two to ten games of six to twelve carries each. */
+/** A class of twenty with two to ten games of six to twelve carries each; few marks meet the ends of the scale. */
 export const world: World = {
   runners: 20,
   fewestGames: 2,
@@ -25,22 +28,25 @@ export const world: World = {
   traits: ['press'],
   betweenRunners: 0.4,
   betweenGames: 0.3,
-  within: 0.8,
+  within: 0.6,
   lean: { runner: 0, game: 0, carry: 0 },
   shown: 1,
+  centre: 3,
+  law: 'normal',
 };
 
 /** Marks of one drawn class, and each runner's true value of each trait. */
 export function drawnClass(random: Random, drawn: World = world) {
   const marks: GradeMark[] = [];
   const truth: Record<string, readonly number[]> = {};
-  const together = (sd: number, lean: number) => {
-    const common = random.normal();
-    return drawn.traits.map(() => sd * (Math.sqrt(lean) * common + Math.sqrt(1 - lean) * random.normal()));
+  const together = (sd: number, lean: number, one: () => number = random.normal) => {
+    const common = one();
+    return drawn.traits.map(() => sd * (Math.sqrt(lean) * common + Math.sqrt(1 - lean) * one()));
   };
+  const runnerLaw = lawOf(random, drawn.law);
   for (let runner = 0; runner < drawn.runners; runner += 1) {
     const name = `runner ${String(runner).padStart(2, '0')}`;
-    const own = together(drawn.betweenRunners, drawn.lean.runner).map((gap) => 3 + gap);
+    const own = together(drawn.betweenRunners, drawn.lean.runner, runnerLaw).map((gap) => drawn.centre + gap);
     truth[name] = own;
     const games = drawn.fewestGames + random.below(drawn.mostGames - drawn.fewestGames + 1);
     for (let game = 0; game < games; game += 1) {
@@ -68,4 +74,14 @@ export function drawnClass(random: Random, drawn: World = world) {
     }
   }
   return { marks, truth };
+}
+
+function lawOf(random: Random, law: World['law']): () => number {
+  const laws: Readonly<Record<World['law'], () => number>> = {
+    normal: random.normal,
+    'two groups': () => (random.uniform() < 0.5 ? -0.95 : 0.95) + Math.sqrt(1 - 0.95 ** 2) * random.normal(),
+    // Student's t with three degrees of freedom, scaled to variance 1.
+    'long tails': () => random.normal() / Math.sqrt(random.gamma(1.5) / 1.5) / Math.sqrt(3),
+  };
+  return laws[law];
 }
