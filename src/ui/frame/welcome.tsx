@@ -8,6 +8,15 @@ import { attempt, readDirectory } from '../link/place.ts';
 
 /** The first thing seen when no study is open: open one, or make one. */
 export function Welcome() {
+  return (
+    <Empty title="No study is open">
+      <OpenOrMake onDone={() => undefined} />
+    </Empty>
+  );
+}
+
+/** The two ways to a study: a file that is there, or a new one in a folder. */
+export function OpenOrMake({ onDone }: { onDone: () => void }) {
   const [doing, setDoing] = useState<'open' | 'make' | null>(null);
   const [name, setName] = useState('My study');
   const [evaluator, setEvaluator] = useState('');
@@ -16,6 +25,7 @@ export function Welcome() {
     void attempt(async () => {
       await call('study.open', { path });
       await readDirectory();
+      onDone();
     });
   };
   const make = (folder: string): void => {
@@ -23,10 +33,11 @@ export function Welcome() {
     void attempt(async () => {
       await call('study.create', { path: `${folder}/${name}.creasebook`, evaluatorName: evaluator });
       await readDirectory();
+      onDone();
     });
   };
   return (
-    <Empty title="No study is open">
+    <>
       <p>A study is one file that holds everything but the film: plays, moments, marks, grades and pages.</p>
       <div className="row">
         <Button kind="chosen" onClick={() => setDoing('open')}>
@@ -58,6 +69,6 @@ export function Welcome() {
         onClose={() => setDoing(null)}
         onChoose={make}
       />
-    </Empty>
+    </>
   );
 }

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import { useActions, type Action } from '../kit/actions.ts';
+import { Dialog } from '../kit/dialog.tsx';
 import { Empty } from '../kit/empty.tsx';
 import { call } from '../link/call.ts';
 import { listen } from '../link/events.ts';
@@ -13,7 +14,7 @@ import { useActionKeys } from './keys.ts';
 import { KeyList } from './key-list.tsx';
 import { Palette } from './palette.tsx';
 import { Rooms } from './rooms.tsx';
-import { Welcome } from './welcome.tsx';
+import { OpenOrMake, Welcome } from './welcome.tsx';
 import './frame.css';
 
 const built: ReadonlySet<Room> = new Set(['stage', 'sheet', 'dossier', 'settings']);
@@ -38,7 +39,7 @@ function RoomNow({ room }: { room: Room }) {
 /** The whole window: the rail of rooms, the room, what it says, and the dialogs over it. */
 export function Window() {
   const { room, ready, directory, theme, density, notice } = usePlace();
-  const [over, setOver] = useState<'palette' | 'keys' | null>(null);
+  const [over, setOver] = useState<'palette' | 'keys' | 'study' | null>(null);
   useEffect(() => {
     void attempt(readDirectory);
     return listen((event) => {
@@ -61,6 +62,7 @@ export function Window() {
         run: () => setOver('palette'),
       },
       { name: 'Show the keys', group: 'Window', keys: ['?', 'Shift+?'], run: () => setOver('keys') },
+      { name: 'Open or make another study', group: 'Window', run: () => setOver('study') },
       { name: 'Undo', group: 'Window', keys: ['$mod+z'], run: () => void takeBack('change.undo') },
       { name: 'Redo', group: 'Window', keys: ['$mod+Shift+z', '$mod+y'], run: () => void takeBack('change.redo') },
       { name: 'Go to the Stage', group: 'Window', keys: ['Alt+1'], everywhere: true, run: () => go({ room: 'stage' }) },
@@ -101,6 +103,9 @@ export function Window() {
       </p>
       <Palette open={over === 'palette'} onClose={() => setOver(null)} />
       <KeyList open={over === 'keys'} onClose={() => setOver(null)} />
+      <Dialog title="Another study" open={over === 'study'} onClose={() => setOver(null)}>
+        <OpenOrMake onDone={() => setOver(null)} />
+      </Dialog>
     </div>
   );
 }
