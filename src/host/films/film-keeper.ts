@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { basename } from 'node:path';
 import { v7 as uuidv7 } from 'uuid';
 import type { CallInput, CallOutput } from '../../contract/calls.ts';
@@ -25,7 +26,12 @@ export type FilmKeeper = {
   forget(): void;
 };
 
-type Surroundings = { readonly study: StudyClient; readonly events: EventHub; readonly roots: readonly string[] };
+type Surroundings = {
+  readonly study: StudyClient;
+  readonly events: EventHub;
+  readonly roots: readonly string[];
+  readonly filmFolders: readonly string[];
+};
 
 type ReadFilm = {
   readonly table: FrameTable;
@@ -34,8 +40,11 @@ type ReadFilm = {
   readonly size: number;
 };
 
-/** Keeps the films of a study; `roots` are the folders a film may be added from. */
-export function filmKeeper({ study, events, roots }: Surroundings): FilmKeeper {
+/**
+ * Keeps the films of a study. `roots` are the folders a film may be added from; one is read from these, `filmFolders`
+ * and the study's own folder, and from nowhere else, whatever path a study names.
+ */
+export function filmKeeper({ study, events, roots, filmFolders }: Surroundings): FilmKeeper {
   const paths = new Map<string, string>();
 
   async function readFilm(path: string, signal: AbortSignal): Promise<ReadFilm> {
@@ -74,8 +83,9 @@ export function filmKeeper({ study, events, roots }: Surroundings): FilmKeeper {
 
   async function filmPathOf(filmId: string): Promise<string> {
     const kept = paths.get(filmId);
-    if (kept !== undefined) return kept;
-    const { film, path } = await study.call('inner.film', { filmId });
+    if (kept !== undefined && existsSync(kept)) return kept;
+    paths.delete(filmId);
+    const { film, path, studyFolder } = await study.call('inner.film', { filmId });
     if (path === null) {
       throw new FaultError(
         faultOf(
@@ -85,8 +95,20 @@ export function filmKeeper({ study, events, roots }: Surroundings): FilmKeeper {
         ),
       );
     }
+    allowedPath(path, [...roots, ...filmFolders, studyFolder]);
     paths.set(filmId, path);
     return path;
+  }
+
+  /** The same film, at a path where it is now; the change is made only where the path is news. */
+  async function movedTo(film: Film, path: string, by: string | null): Promise<Film> {
+    await study.call('change.make', {
+      by,
+      label: `Find the film ${film.name}`.slice(0, 200),
+      steps: [set('film', film.id, { path })],
+    });
+    paths.delete(film.id);
+    return { ...film, path };
   }
 
   return {
@@ -95,7 +117,10 @@ export function filmKeeper({ study, events, roots }: Surroundings): FilmKeeper {
       const { table, fingerprint, size } = await readFilm(path, signal);
       const all = (await study.call('inner.rows', { table: 'film' })) as Film[];
       const same = all.find((film) => film.fingerprint === fingerprint);
-      if (same !== undefined) return same;
+      if (same !== undefined) {
+        const { path: found } = await study.call('inner.film', { filmId: same.id });
+        return found === null ? movedTo(same, path, by) : same;
+      }
       const film: Film = {
         id: uuidv7(),
         name: basename(path).slice(0, 200),
@@ -130,13 +155,7 @@ export function filmKeeper({ study, events, roots }: Surroundings): FilmKeeper {
           ),
         );
       }
-      await study.call('change.make', {
-        by,
-        label: `Find the film ${film.name}`.slice(0, 200),
-        steps: [set('film', filmId, { path })],
-      });
-      paths.delete(filmId);
-      return { ...film, path };
+      return movedTo(film, path, by);
     },
     path: filmPathOf,
     async table(filmId, signal) {

@@ -16,7 +16,7 @@ const types: Readonly<Record<string, string>> = {
 /** Reads one `bytes=a-b`, `bytes=a-` or `bytes=-n` range of a file of `size` bytes; null: no range; 'bad': none that fits. */
 export function parseRange(header: string | null, size: number): { start: number; end: number } | null | 'bad' {
   if (header === null) return null;
-  const match = /^bytes=(\d{0,16})-(\d{0,16})$/.exec(header.trim());
+  const match = /^bytes=(\d{0,15})-(\d{0,15})$/i.exec(header.trim());
   // Several ranges or another unit: the standard lets a server answer with the whole.
   if (match === null) return null;
   const [, first = '', last = ''] = match;
@@ -33,12 +33,16 @@ export function parseRange(header: string | null, size: number): { start: number
 /** Answers a request for a file with 200, 206 or 416 (RFC 9110, section 14), streaming; HEAD answers without a body. */
 export function serveFile(path: string, request: Request): Response {
   const { size, mtimeMs } = statSync(path);
-  const range = parseRange(request.headers.get('range'), size);
+  const etag = `"${size.toString(16)}-${Math.round(mtimeMs).toString(16)}"`;
+  // A range is defined for GET alone, and one asked of another state of the file is answered with the whole of this.
+  const condition = request.headers.get('if-range');
+  const asked = request.method === 'GET' && (condition === null || condition === etag);
+  const range = parseRange(asked ? request.headers.get('range') : null, size);
   const headers = new Headers({
     'accept-ranges': 'bytes',
     'content-type': types[extname(path).toLowerCase()] ?? 'application/octet-stream',
     'cache-control': 'no-cache',
-    etag: `"${size.toString(16)}-${Math.round(mtimeMs).toString(16)}"`,
+    etag,
   });
   if (range === 'bad') {
     headers.set('content-range', `bytes */${size}`);

@@ -10,7 +10,9 @@ import { basename } from 'node:path';
 export function readStudyInfo(study: Study): StudyInfo {
   return {
     path: study.path,
-    name: basename(study.path).replace(/\.creasebook$/, ''),
+    name: basename(study.path)
+      .replace(/\.creasebook$/, '')
+      .slice(0, 200),
     readOnly: study.readOnlyBecause !== null,
     readOnlyBecause: study.readOnlyBecause,
     version: Number(study.database.pragma('user_version', { simple: true })) || newestVersion,
@@ -21,7 +23,8 @@ export function readStudyInfo(study: Study): StudyInfo {
 /** A game's name as people say it: "Harlan Ridge at Coldwater, week 6". */
 export function gameLabel(game: Row<'game'>, teamName: (id: string) => string): string {
   const week = game.week === null ? '' : `, week ${game.week}`;
-  return `${teamName(game.awayTeamId)} at ${teamName(game.homeTeamId)}${week}`;
+  const [away, home] = [game.awayTeamId, game.homeTeamId].map((id) => teamName(id).slice(0, 90));
+  return `${away} at ${home}${week}`;
 }
 
 function counts(study: Study, sql: string): Map<string, number> {

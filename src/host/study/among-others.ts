@@ -29,6 +29,24 @@ function checkSpan(store: RowStore, span: Row<'span'>): void {
       'Move the in or out point, or attach the span to that play.',
     );
   }
+  checkStandsOn(store, span);
+}
+
+/** What stands on a span at a frame must stay on it when the span is trimmed. */
+function checkStandsOn(store: RowStore, span: Row<'span'>): void {
+  const outside = (['moment', 'step', 'decision'] as const).flatMap((table) =>
+    store
+      .where(table, 'spanId', span.id)
+      .filter(({ frame }) => frame < span.inFrame || frame > span.outFrame)
+      .map(({ frame }) => ({ table, frame })),
+  );
+  const [first] = outside;
+  if (first === undefined) return;
+  const more = outside.length > 1 ? ` and ${outside.length - 1} more` : '';
+  refuse(
+    `A ${first.table} at frame ${first.frame}${more} would lie outside the span, frames ${span.inFrame} to ${span.outFrame}.`,
+    'Move or remove it first, or keep the span wider.',
+  );
 }
 
 function checkPart(store: RowStore, part: Row<'part'>): void {
@@ -44,7 +62,7 @@ function checkPart(store: RowStore, part: Row<'part'>): void {
   );
 }
 
-function checkWithinSpan(store: RowStore, row: Row<'moment'> | Row<'step'>, what: string): void {
+function checkWithinSpan(store: RowStore, row: Row<'moment'> | Row<'step'> | Row<'decision'>, what: string): void {
   const span = store.get('span', row.spanId);
   if (span !== undefined && (row.frame < span.inFrame || row.frame > span.outFrame)) {
     refuse(
@@ -67,6 +85,8 @@ export function checkAmongOthers(store: RowStore, table: TableName, id: string):
       return checkWithinSpan(store, row as Row<'moment'>, 'moment');
     case 'step':
       return checkWithinSpan(store, row as Row<'step'>, 'step');
+    case 'decision':
+      return checkWithinSpan(store, row as Row<'decision'>, 'decision');
     case 'mark': {
       const mark = row as Row<'mark'>;
       const version = store.get('rubricVersion', mark.rubricVersionId);

@@ -17,11 +17,19 @@ function refuseImpossible(table: TableName, row: Row<TableName>): void {
     throw new FaultError(faultOf('bad-input', worst.says, 'Correct the figure; nothing was changed.'));
 }
 
+/** SQLite keeps UTF-8, which has no half of a surrogate pair; kept as it came, the row would differ from its journal. */
+function wellFormed<Shape extends object>(row: Shape): Shape {
+  for (const [column, value] of Object.entries(row)) {
+    if (typeof value === 'string' && !value.isWellFormed()) Object.assign(row, { [column]: value.toWellFormed() });
+  }
+  return row;
+}
+
 function parsed(table: TableName, row: unknown): Row<TableName> {
   const result = rows[table].safeParse(row);
-  if (!result.success) throw new FaultError(badInput(`a ${table}`, result.error));
+  if (!result.success) throw new FaultError(badInput(`a ${table}`, result.error, row));
   refuseImpossible(table, result.data);
-  return result.data;
+  return wellFormed(result.data);
 }
 
 function missing(table: TableName, id: string): FaultError {
@@ -104,7 +112,7 @@ export function inverse(operations: readonly Operation[]): Operation[] {
   return operations.toReversed().map(({ table, id, before, after }) => ({ table, id, before: after, after: before }));
 }
 
-/** Applies recorded operations as they stand; throws a FaultError where a row no longer is what `before` says. */
+/** Applies recorded operations as they stand; throws a FaultError where a row no longer is what `before` says, or no longer fits. */
 export function applyOperations(store: RowStore, operations: readonly Operation[]): void {
   for (const { table, id, before, after } of operations) {
     const current: Values | undefined = store.get(table, id);
@@ -126,4 +134,6 @@ export function applyOperations(store: RowStore, operations: readonly Operation[
     else if (before === null) store.insert(table, after);
     else store.update(table, id, after);
   }
+  // Others may have built on what was taken away meanwhile: what comes back must fit beside their rows.
+  for (const { table, id, after } of operations) if (after !== null) checkAmongOthers(store, table, id);
 }

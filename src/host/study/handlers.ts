@@ -1,5 +1,7 @@
 /** What the study worker answers: the contract's calls that need only the study, and the host's inner ones. */
 import { createHash } from 'node:crypto';
+import { realpathSync } from 'node:fs';
+import { dirname } from 'node:path';
 import type { CallInput, CallName, CallOutput } from '../../contract/calls.ts';
 import { add } from '../../contract/changes.ts';
 import { faultOf, FaultError } from '../../contract/faults.ts';
@@ -12,21 +14,41 @@ import { readDossier, stillsWanted } from '../reading/dossier.ts';
 import { readSheet } from '../reading/sheet.ts';
 import { readStageGame } from '../reading/stage-game.ts';
 import type { InnerCalls, InnerName } from './inner-calls.ts';
+import { removeStudyFiles } from './open.ts';
 import { openStudy, type Study } from './study.ts';
 import { v7 as uuidv7 } from 'uuid';
 
 /** Calls that the study worker answers. The rest of the contract is answered beside it, where files and windows are. */
 export type StudyCall = Exclude<
   CallName,
-  'files.browse' | 'film.add' | 'film.relink' | 'dossier.issue' | 'preferences.read' | 'preferences.write'
+  | 'files.browse'
+  | 'files.pick'
+  | 'files.find'
+  | 'film.add'
+  | 'film.relink'
+  | 'dossier.issue'
+  | 'preferences.read'
+  | 'preferences.write'
 >;
 
 export type StudyHandlers = {
   [Name in StudyCall]: (input: CallInput<Name>) => CallOutput<Name>;
 } & { [Name in InnerName]: (input: InnerCalls[Name]['input']) => InnerCalls[Name]['output'] };
 
-/** What the worker is told once at its start. */
-export type StudySurroundings = { readonly filmFolders: readonly string[]; readonly programVersion: string };
+/** What the worker is told once at its start. `readOnly`: no study is written, whatever the file allows. */
+export type StudySurroundings = {
+  readonly filmFolders: readonly string[];
+  readonly programVersion: string;
+  readonly readOnly?: boolean;
+};
+
+function sameFile(one: string, other: string): boolean {
+  try {
+    return realpathSync(one) === realpathSync(other);
+  } catch {
+    return one === other;
+  }
+}
 
 function issuedList(study: Study, runnerId: string | null): IssuedView[] {
   return study.database
@@ -42,7 +64,10 @@ function issuedList(study: Study, runnerId: string | null): IssuedView[] {
 }
 
 /** Makes the table of answers around one study at a time; `now` gives milliseconds since 1970 UTC. */
-export function studyHandlers({ filmFolders, programVersion }: StudySurroundings, now: () => number): StudyHandlers {
+export function studyHandlers(
+  { filmFolders, programVersion, readOnly = false }: StudySurroundings,
+  now: () => number,
+): StudyHandlers {
   let open: Study | null = null;
   const study = (): Study => {
     if (open === null)
@@ -78,27 +103,37 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
   return {
     'study.info': () => (open === null ? null : readStudyInfo(open)),
     'study.open'({ path }) {
-      if (open !== null && open.path === path) return readStudyInfo(open);
+      // The study that is open already, by whatever path it is named: opening it again would find our own lock.
+      if (open !== null && (open.readOnlyBecause === null || readOnly) && sameFile(open.path, path)) {
+        return readStudyInfo(open);
+      }
       // The new one is opened first: a study that can't be opened leaves the old one in place.
-      return readStudyInfo(replace(openStudy(path, { now })));
+      return readStudyInfo(replace(openStudy(path, { readOnly, now })));
     },
     'study.create'({ path, evaluatorName }) {
-      const made = replace(openStudy(path, { create: true, now }));
-      made.make({
-        by: null,
-        label: 'New study',
-        steps: [
-          add('evaluator', { id: uuidv7(), name: evaluatorName }),
-          add('rubricVersion', {
-            id: uuidv7(),
-            number: 1,
-            name: 'Default rubric',
-            body: rubricBody.parse(defaultRubric),
-            madeAt: now(),
-          }),
-        ],
-      });
-      return readStudyInfo(made);
+      if (readOnly) throw new FaultError(faultOf('read-only', 'Studies are only read here.', 'Make it in the window.'));
+      const made = openStudy(path, { create: true, now });
+      try {
+        made.make({
+          by: null,
+          label: 'New study',
+          steps: [
+            add('evaluator', { id: uuidv7(), name: evaluatorName }),
+            add('rubricVersion', {
+              id: uuidv7(),
+              number: 1,
+              name: 'Default rubric',
+              body: rubricBody.parse(defaultRubric),
+              madeAt: now(),
+            }),
+          ],
+        });
+      } catch (cause) {
+        made.close();
+        removeStudyFiles(path);
+        throw cause;
+      }
+      return readStudyInfo(replace(made));
     },
     'directory.read': () => readDirectory(study(), filmFolders),
     'stage.game': ({ gameId }) => readStageGame(study(), gameId),
@@ -118,7 +153,16 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
       if (film === undefined)
         throw new FaultError(faultOf('not-found', `There is no film ${filmId}.`, 'Add the film again.'));
       const jpeg = Buffer.from(jpegBase64, 'base64');
-      if (jpeg.length < 4 || jpeg[0] !== 0xff || jpeg[1] !== 0xd8) {
+      if (frame >= film.frames) {
+        throw new FaultError(
+          faultOf(
+            'bad-input',
+            `The film ${film.name} ends at frame ${film.frames - 1}; got a still of frame ${frame}.`,
+            'Make the still of a frame the film has.',
+          ),
+        );
+      }
+      if (jpeg.length < 4 || jpeg[0] !== 0xff || jpeg[1] !== 0xd8 || jpeg[2] !== 0xff) {
         throw new FaultError(
           faultOf(
             'bad-input',
@@ -127,7 +171,9 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
           ),
         );
       }
-      const stillId = createHash('sha256').update(jpeg).digest('hex').slice(0, 32);
+      // Two frames may look alike to the byte (black, a held picture): each keeps a still of its own.
+      const place = `${film.fingerprint} ${frame}\n`;
+      const stillId = createHash('sha256').update(place).update(jpeg).digest('hex').slice(0, 32);
       current.database
         .prepare('INSERT OR REPLACE INTO still (id, fingerprint, frame, jpeg) VALUES (?, ?, ?, ?)')
         .run(stillId, film.fingerprint, frame, jpeg);
@@ -137,7 +183,8 @@ export function studyHandlers({ filmFolders, programVersion }: StudySurroundings
       const film = study().rows.get('film', filmId);
       if (film === undefined)
         throw new FaultError(faultOf('not-found', `There is no film ${filmId} in this study.`, 'Add the film again.'));
-      return { film, path: filmPath(film, study().path, filmFolders) };
+      const { path } = study();
+      return { film, path: filmPath(film, path, filmFolders), studyFolder: dirname(path) };
     },
     'inner.rows': ({ table }) => study().rows.all(table),
     'inner.frameTable': ({ fingerprint }) => blob('SELECT bytes FROM frame_table WHERE fingerprint = ?', fingerprint),

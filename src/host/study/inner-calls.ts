@@ -3,7 +3,7 @@ import type { Film, Row, TableName } from '../../contract/rows.ts';
 import type { DossierView, IssuedView } from '../../contract/views.ts';
 
 export type InnerCalls = {
-  'inner.film': { input: { filmId: string }; output: { film: Film; path: string | null } };
+  'inner.film': { input: { filmId: string }; output: { film: Film; path: string | null; studyFolder: string } };
   'inner.rows': { input: { table: TableName }; output: Row<TableName>[] };
   'inner.frameTable': { input: { fingerprint: string }; output: Uint8Array | null };
   'inner.keepFrameTable': { input: { fingerprint: string; bytes: Uint8Array }; output: null };

@@ -6,14 +6,17 @@ import {
   copyFileSync,
   openSync,
   readSync,
+  realpathSync,
   rmSync,
   statSync,
 } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname } from 'node:path';
 import SQLite, { type Database } from 'better-sqlite3';
 import { faultOf, FaultError } from '../../contract/faults.ts';
-import { migrations, newestVersion } from './migrations/all.ts';
+import { migrations as ownMigrations, type Migration } from './migrations/all.ts';
+import { openReading } from './open-reading.ts';
+import { storageFault } from './storage-fault.ts';
+import { holdLock } from './study-lock.ts';
 
 /** "CREA" in ASCII: SQLite's application id of a study. */
 export const applicationId = 0x43524541;
@@ -27,6 +30,13 @@ export type OpenDatabase = {
   close(): void;
 };
 
+/** How to open: make a new study, read only, and by which migrations (tests name others than the program's own). */
+export type OpenHow = {
+  readonly create?: boolean;
+  readonly readOnly?: boolean;
+  readonly migrations?: readonly Migration[];
+};
+
 function looksLikeSQLite(path: string): boolean {
   const head = Buffer.alloc(16);
   const file = openSync(path, 'r');
@@ -36,23 +46,6 @@ function looksLikeSQLite(path: string): boolean {
   } finally {
     closeSync(file);
   }
-}
-
-/** Holds a lock that the system lets go of when the process ends, however it ends; null when another process holds it. */
-function holdLock(path: string): (() => void) | null {
-  const lockPath = join(dirname(path), `.${basename(path)}.lock`);
-  const lock = new SQLite(lockPath, { timeout: 0 });
-  try {
-    lock.pragma('journal_mode = MEMORY');
-    lock.exec('BEGIN EXCLUSIVE');
-  } catch {
-    lock.close();
-    return null;
-  }
-  return () => {
-    rmSync(lockPath, { force: true });
-    lock.close();
-  };
 }
 
 function writable(path: string): boolean {
@@ -65,13 +58,12 @@ function writable(path: string): boolean {
   }
 }
 
-function migrate(database: Database, path: string): void {
-  const from = Number(database.pragma('user_version', { simple: true }));
-  if (from === newestVersion) return;
-  if (from > 0) {
-    database.pragma('wal_checkpoint(TRUNCATE)');
-    copyFileSync(path, `${path}.before-version-${newestVersion}`);
-  }
+const versionOf = (database: Database): number => Number(database.pragma('user_version', { simple: true }));
+const newestOf = (migrations: readonly Migration[]): number => migrations.at(-1)?.version ?? 0;
+
+/** Brings a database up to the newest version, each step in its own transaction. */
+function migrate(database: Database, migrations: readonly Migration[]): void {
+  const from = versionOf(database);
   for (const { version, sql } of migrations) {
     if (version <= from) continue;
     database.transaction(() => {
@@ -79,6 +71,13 @@ function migrate(database: Database, path: string): void {
       database.pragma(`user_version = ${version}`);
     })();
   }
+}
+
+function backUp(database: Database, path: string, newest: number): void {
+  const from = versionOf(database);
+  if (from === 0 || from >= newest) return;
+  database.pragma('wal_checkpoint(TRUNCATE)');
+  copyFileSync(path, `${path}.before-version-${newest}`);
 }
 
 function notAStudy(path: string): FaultError {
@@ -92,8 +91,10 @@ function checkIdentity(database: Database, path: string): number {
   let version: number;
   try {
     id = Number(database.pragma('application_id', { simple: true }));
-    version = Number(database.pragma('user_version', { simple: true }));
+    version = versionOf(database);
   } catch (cause) {
+    const fault = storageFault(cause);
+    if (fault instanceof FaultError && fault.fault.fault !== 'study-damaged') throw fault;
     throw new FaultError(
       faultOf(
         'study-damaged',
@@ -106,12 +107,7 @@ function checkIdentity(database: Database, path: string): number {
   return version;
 }
 
-/**
- * Opens a study file, or makes one with `create`.
- * A newer study, a read-only place and a study open elsewhere come back read-only with the reason.
- * Throws a FaultError when there is no file, or it is no study, or it is damaged.
- */
-export function openDatabase(path: string, { create = false, readOnly = false } = {}): OpenDatabase {
+function refuseBadPlace(path: string, create: boolean): void {
   const exists = existsSync(path);
   if (!exists && !create) {
     throw new FaultError(
@@ -128,74 +124,86 @@ export function openDatabase(path: string, { create = false, readOnly = false } 
       faultOf('study-missing', `There is no folder ${dirname(path)}.`, 'Choose a folder that exists.'),
     );
   }
+  if (create && !writable(path)) {
+    throw new FaultError(
+      faultOf('read-only', `${dirname(path)} can't be written.`, 'Choose a folder you may write to.'),
+    );
+  }
   if (exists && (!statSync(path).isFile() || !looksLikeSQLite(path))) throw notAStudy(path);
+}
 
-  let because = readOnly ? 'It was asked for to be read only.' : null;
-  if (because === null && !writable(path)) {
-    if (create) {
-      throw new FaultError(
-        faultOf('read-only', `${dirname(path)} can't be written.`, 'Choose a folder you may write to.'),
-      );
-    }
-    because = 'The file or its folder is read-only.';
-  }
-  let release = because === null ? holdLock(path) : (): void => undefined;
-  if (release === null) {
-    because = 'It is open in another window or program.';
-    release = (): void => undefined;
-  }
-  const letGo = release;
+/** Takes a study's files away: of one that could not be made whole. */
+export function removeStudyFiles(path: string): void {
+  for (const ending of ['', '-wal', '-shm', '-journal']) rmSync(`${path}${ending}`, { force: true });
+}
+
+function openToRead(path: string, because: string, migrations: readonly Migration[]): OpenDatabase {
+  const isOlder = (database: Database): boolean => checkIdentity(database, path) < newestOf(migrations);
+  const { database, close } = openReading(path, {
+    isOlder,
+    prepare: (older) => migrate(older, migrations),
+  });
+  database.pragma('cache_size = -65536');
+  return { database, path, readOnlyBecause: because, close };
+}
+
+function openToWrite(path: string, create: boolean, migrations: readonly Migration[]): OpenDatabase {
+  const real = create ? path : realpathSync(path);
+  const release = holdLock(real);
+  if (release === null) return openToRead(path, 'It is open in another window or program.', migrations);
   let database: Database | undefined;
   try {
-    database = because === null ? new SQLite(path, { timeout: 2000 }) : openReading(path);
-    if (create) {
-      database.pragma(`application_id = ${applicationId}`);
-    } else {
-      const version = checkIdentity(database, path);
-      if (version > newestVersion && because === null) {
-        database.close();
-        because = `It was made by a newer Creasebook (study version ${version}; this program writes ${newestVersion}).`;
-        database = openReading(path);
-      }
+    database = new SQLite(real, { timeout: 2000, fileMustExist: !create });
+    if (create) database.pragma(`application_id = ${applicationId}`);
+    const version = checkIdentity(database, path);
+    const newest = newestOf(migrations);
+    if (version > newest) {
+      database.close();
+      release();
+      const because = `It was made by a newer Creasebook (study version ${version}; this program writes ${newest}).`;
+      return openToRead(path, because, migrations);
     }
-    if (because === null) {
-      database.pragma('journal_mode = WAL');
-      database.pragma('synchronous = FULL');
-      migrate(database, path);
-    }
+    database.pragma('journal_mode = WAL');
+    database.pragma('synchronous = FULL');
+    backUp(database, real, newest);
+    migrate(database, migrations);
     database.pragma('foreign_keys = ON');
     database.pragma('cache_size = -65536');
   } catch (cause) {
     database?.close();
-    letGo();
+    if (create) removeStudyFiles(path);
+    release();
     throw cause;
   }
   const opened = database;
   return {
     database: opened,
     path,
-    readOnlyBecause: because,
+    readOnlyBecause: null,
     close() {
       opened.close();
-      letGo();
+      release();
     },
   };
 }
 
-function openReading(path: string): Database {
+/**
+ * Opens a study file, or makes one with `create`.
+ * A newer study, a read-only place and a study open elsewhere come back read-only with the reason; read-only, neither
+ * the file nor its folder is touched, and an older study is brought up to date in memory or in a copy.
+ * Throws a FaultError when there is no file, or it is no study, or it is damaged, or the disk is full; one that could
+ * not be made whole is taken away again.
+ */
+export function openDatabase(
+  path: string,
+  { create = false, readOnly = false, migrations = ownMigrations }: OpenHow = {},
+): OpenDatabase {
   try {
-    const database = new SQLite(path, { readonly: true, timeout: 2000 });
-    database.pragma('schema_version');
-    return database;
-  } catch {
-    // A WAL study in a folder that can't be written can't make its side files; as a still copy it can be read.
-    return new SQLite(readingCopy(path), { readonly: true });
+    refuseBadPlace(path, create);
+    if (readOnly) return openToRead(path, 'It was asked for to be read only.', migrations);
+    if (!writable(path)) return openToRead(path, 'The file or its folder is read-only.', migrations);
+    return openToWrite(path, create, migrations);
+  } catch (cause) {
+    throw storageFault(cause);
   }
-}
-
-function readingCopy(path: string): string {
-  const copy = join(tmpdir(), `creasebook-reading-${process.pid}-${basename(path)}`);
-  copyFileSync(path, copy);
-  if (existsSync(`${path}-wal`)) copyFileSync(`${path}-wal`, `${copy}-wal`);
-  return copy;
 }

@@ -1,10 +1,12 @@
+import { basename } from 'node:path';
 import type { Database } from 'better-sqlite3';
 import { v7 as uuidv7 } from 'uuid';
 import type { Change, JournalEntry, Operation } from '../../contract/changes.ts';
 import { faultOf, FaultError } from '../../contract/faults.ts';
 import { applyOperations, applySteps, inverse } from './change.ts';
-import { openDatabase } from './open.ts';
+import { openDatabase, type OpenDatabase } from './open.ts';
 import { rowStore, type RowStore } from './row-store.ts';
+import { storageFault } from './storage-fault.ts';
 
 type Kind = 'change' | 'undo' | 'redo';
 type JournalHead = { readonly position: number; readonly id: string; readonly label: string };
@@ -32,64 +34,6 @@ export type Study = {
   close(): void;
 };
 
-function storageFault(cause: unknown): unknown {
-  if (!(cause instanceof Error) || !('code' in cause)) return cause;
-  const code = String(cause.code);
-  if (code === 'SQLITE_FULL') {
-    return new FaultError(
-      faultOf(
-        'disk-full',
-        'The disk is full, so the change was not kept.',
-        'Free some space and make it again; all before it is safe.',
-      ),
-    );
-  }
-  if (code.startsWith('SQLITE_READONLY')) {
-    return new FaultError(
-      faultOf('read-only', 'This study can only be read.', 'Save a copy where you may write, and open that.'),
-    );
-  }
-  if (code.startsWith('SQLITE_BUSY') || code.startsWith('SQLITE_LOCKED')) {
-    return new FaultError(
-      faultOf('study-locked', 'Another program is writing to this study.', 'Try again in a moment.'),
-    );
-  }
-  if (code.startsWith('SQLITE_IOERR')) {
-    return new FaultError(
-      faultOf(
-        'disk-full',
-        `The disk did not take the change (${cause.message}).`,
-        'Check the disk; all before it is safe.',
-      ),
-    );
-  }
-  if (code.startsWith('SQLITE_CONSTRAINT')) return constraintFault(cause.message);
-  return cause;
-}
-
-function constraintFault(message: string): FaultError {
-  if (message.includes('mark_once') || message.includes('mark.')) {
-    return new FaultError(
-      faultOf('refused', 'This trait is already marked on this carry by this evaluator.', 'Change that mark instead.'),
-    );
-  }
-  if (message.includes('part.play_id')) {
-    return new FaultError(
-      faultOf('refused', 'This runner already has a part in this play.', 'Change that part instead.'),
-    );
-  }
-  if (message.includes('FOREIGN KEY')) {
-    return new FaultError(
-      faultOf(
-        'refused',
-        'Something this row points at, or that points at it, is not there or would be lost.',
-        'Read the study again; nothing was changed.',
-      ),
-    );
-  }
-  return new FaultError(faultOf('refused', `The study refused the change: ${message}.`, 'Nothing was changed.'));
-}
-
 /** Opens (or with `create` makes) a study; `now` gives milliseconds since 1970 UTC. Throws a FaultError as openDatabase does. */
 export function openStudy(
   path: string,
@@ -100,6 +44,28 @@ export function openStudy(
   }: { create?: boolean; readOnly?: boolean; now?: () => number } = {},
 ): Study {
   const opened = openDatabase(path, { create, readOnly });
+  try {
+    return studyOf(opened, now);
+  } catch (cause) {
+    opened.close();
+    throw tablesMissing(cause) ? damaged(path, cause) : storageFault(cause);
+  }
+}
+
+// SQLite says "no such table" with its plainest code: the file claims to be a study and has no journal.
+const tablesMissing = (cause: unknown): cause is Error =>
+  cause instanceof Error && 'code' in cause && cause.code === 'SQLITE_ERROR';
+
+const damaged = (path: string, cause: Error): FaultError =>
+  new FaultError(
+    faultOf(
+      'study-damaged',
+      `${basename(path)} can't be read as a study: ${cause.message}.`,
+      'Open a backup, or run `creasebook check` on it to see what is left.',
+    ),
+  );
+
+function studyOf(opened: OpenDatabase, now: () => number): Study {
   const { database } = opened;
   const store = rowStore(database);
   const lastAt = database

@@ -2,6 +2,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { faultOf, FaultError, type Fault } from '../../contract/faults.ts';
 import { studyHandlers, type StudySurroundings } from './handlers.ts';
+import { storageFault } from './storage-fault.ts';
 
 export type WorkerRequest = { readonly id: number; readonly name: string; readonly input: unknown };
 export type WorkerAnswer =
@@ -15,7 +16,8 @@ function answer({ id, name, input }: WorkerRequest): WorkerAnswer {
     const handle = Object.hasOwn(handlers, name) ? handlers[name] : undefined;
     if (handle === undefined) throw new Error(`the study worker has no call ${name}`);
     return { id, ok: true, value: handle(input as never) };
-  } catch (cause) {
+  } catch (thrown) {
+    const cause = storageFault(thrown);
     if (cause instanceof FaultError) return { id, ok: false, fault: cause.fault, stack: null };
     const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
     const says = cause instanceof Error ? cause.message : String(cause);
