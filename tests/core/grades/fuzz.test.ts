@@ -17,7 +17,6 @@ import { cliffsDelta } from '../../../src/core/comparison/cliffs-delta.ts';
 import { compareGrades } from '../../../src/core/comparison/compare-grades.ts';
 import { welch } from '../../../src/core/comparison/welch.ts';
 import { bootstrapGames } from '../../../src/core/grades/bootstrap-games.ts';
-import { completeness } from '../../../src/core/grades/completeness.ts';
 import { gradeClass, gradeRunner } from '../../../src/core/grades/grade-class.ts';
 import { gradeHistory } from '../../../src/core/grades/grade-history.ts';
 import type { GradeMark } from '../../../src/core/grades/grade-mark.ts';
@@ -170,17 +169,6 @@ describe('any numbers', () => {
         );
         attempt(() =>
           drift(first.map((one, at) => ({ first: one, second: second[at] ?? 0, daysBetween: Math.abs(one) }))),
-        );
-        attempt(() =>
-          completeness(
-            first.map((one, at) => ({
-              game: `g${at}`,
-              carries: Math.round(Math.abs(one)),
-              yards: one > 3 ? null : Math.round(one),
-              attempts: Math.round(Math.abs(second[at] ?? 4)),
-              officialYards: 10,
-            })),
-          ),
         );
       }),
       { numRuns: 600 },
