@@ -72,30 +72,25 @@ function checkWithinSpan(store: RowStore, row: Row<'moment'> | Row<'step'> | Row
   }
 }
 
+function checkMark(store: RowStore, mark: Row<'mark'>): void {
+  const version = store.get('rubricVersion', mark.rubricVersionId);
+  const traits = version?.body.families.flatMap((family) => family.traits.map((trait) => trait.key)) ?? [];
+  if (version !== undefined && !traits.includes(mark.trait)) {
+    refuse(`The rubric has no trait "${mark.trait}"; it has ${traits.join(', ')}.`, 'Choose one of its traits.');
+  }
+}
+
+const checks: { readonly [Name in TableName]?: (store: RowStore, row: Row<Name>) => void } = {
+  span: checkSpan,
+  part: checkPart,
+  moment: (store, row) => checkWithinSpan(store, row, 'moment'),
+  step: (store, row) => checkWithinSpan(store, row, 'step'),
+  decision: (store, row) => checkWithinSpan(store, row, 'decision'),
+  mark: checkMark,
+};
+
 /** Holds a row to the rows beside it (one carry a play, spans apart, moments inside their span); throws a FaultError. */
 export function checkAmongOthers(store: RowStore, table: TableName, id: string): void {
-  const row: Row<TableName> | undefined = store.get(table, id);
-  if (row === undefined) return;
-  switch (table) {
-    case 'span':
-      return checkSpan(store, row as Row<'span'>);
-    case 'part':
-      return checkPart(store, row as Row<'part'>);
-    case 'moment':
-      return checkWithinSpan(store, row as Row<'moment'>, 'moment');
-    case 'step':
-      return checkWithinSpan(store, row as Row<'step'>, 'step');
-    case 'decision':
-      return checkWithinSpan(store, row as Row<'decision'>, 'decision');
-    case 'mark': {
-      const mark = row as Row<'mark'>;
-      const version = store.get('rubricVersion', mark.rubricVersionId);
-      const traits = version?.body.families.flatMap((family) => family.traits.map((trait) => trait.key)) ?? [];
-      if (version !== undefined && !traits.includes(mark.trait)) {
-        refuse(`The rubric has no trait "${mark.trait}"; it has ${traits.join(', ')}.`, 'Choose one of its traits.');
-      }
-      return;
-    }
-    default:
-  }
+  const row = store.get(table, id);
+  if (row !== undefined) checks[table]?.(store, row as never);
 }

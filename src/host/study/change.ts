@@ -12,7 +12,7 @@ import { columnsOf, ties } from './tables.ts';
 type Values = Record<string, unknown>;
 
 function refuseImpossible(table: TableName, row: Row<TableName>): void {
-  const worst = problemsOf(table, row as Row<typeof table>).find((problem) => problem.weight === 'impossible');
+  const worst = problemsOf(table, row).find((problem) => problem.weight === 'impossible');
   if (worst !== undefined)
     throw new FaultError(faultOf('bad-input', worst.says, 'Correct the figure; nothing was changed.'));
 }

@@ -139,12 +139,12 @@ export function removeStudyFiles(path: string): void {
 
 function openToRead(path: string, because: string, migrations: readonly Migration[]): OpenDatabase {
   const isOlder = (database: Database): boolean => checkIdentity(database, path) < newestOf(migrations);
-  const { database, close } = openReading(path, {
+  const reading = openReading(path, {
     isOlder,
     prepare: (older) => migrate(older, migrations),
   });
-  database.pragma('cache_size = -65536');
-  return { database, path, readOnlyBecause: because, close };
+  reading.database.pragma('cache_size = -65536');
+  return { database: reading.database, path, readOnlyBecause: because, close: () => reading.close() };
 }
 
 function openToWrite(path: string, create: boolean, migrations: readonly Migration[]): OpenDatabase {

@@ -65,6 +65,8 @@ const damaged = (path: string, cause: Error): FaultError =>
     ),
   );
 
+const head = (found: unknown): JournalHead | null => (found === undefined ? null : (found as JournalHead));
+
 function studyOf(opened: OpenDatabase, now: () => number): Study {
   const { database } = opened;
   const store = rowStore(database);
@@ -93,7 +95,6 @@ function studyOf(opened: OpenDatabase, now: () => number): Study {
      WHERE r.table_name = ? AND r.row_id = ? ORDER BY position`,
   );
 
-  const head = (found: unknown): JournalHead | null => (found === undefined ? null : (found as JournalHead));
   const undoState = (by: string | null): UndoState => {
     const undo = head(undoable.get(by));
     const redo = head(redoable.get(by, by));
@@ -183,6 +184,6 @@ function studyOf(opened: OpenDatabase, now: () => number): Study {
         return { ...entry, operations };
       }),
     position: () => Number(lastPosition.get()),
-    close: opened.close,
+    close: () => opened.close(),
   };
 }
