@@ -22,5 +22,11 @@ export default defineConfig({
   worker: { format: 'es' },
   ...(door === undefined
     ? {}
-    : { server: { proxy: Object.fromEntries(['/call', '/film', '/frames', '/still', '/issued', '/events'].map((path) => [path, door])) } }),
+    : {
+        server: {
+          proxy: Object.fromEntries(
+            ['/call', '/film', '/frames', '/still', '/issued', '/events'].map((path) => [path, door]),
+          ),
+        },
+      }),
 });
