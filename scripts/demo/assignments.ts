@@ -21,7 +21,7 @@ function runTasks(play: PlayScript): readonly Task[] {
     return fullback ? ['H', 'SAM', 'climb'] : ['H', 'SAM', 'stalk'];
   })();
   const outside: readonly Task[] = [['Z', 'CBz', 'stalk'], ...(heavy ? [] : ([['X', 'CBx', 'stalk']] as const))];
-  switch (play.concept) {
+  switch (play.concept ?? 'none') {
     case 'inside zone':
     case 'outside zone': {
       const sealed = two || !yPlay;
@@ -70,21 +70,24 @@ function runTasks(play: PlayScript): readonly Task[] {
         ...outside,
       ];
     case 'draw':
-    case undefined:
-      return [
-        ['PT', 'DEp', 'set'],
-        ['PG', 'DTp', 'set'],
-        ['C', 'NT', 'set'],
-        ['BG', 'WILL', play.pass ? 'set' : 'climb'],
-        ['BT', 'DEb', 'set'],
-        ...(play.pass ? [] : ([['Y', 'SAM', 'climb'], ...outside] as const)),
-      ];
+    case 'none':
+      break;
   }
+  return [
+    ['PT', 'DEp', 'set'],
+    ['PG', 'DTp', 'set'],
+    ['C', 'NT', 'set'],
+    ['BG', 'WILL', play.pass ? 'set' : 'climb'],
+    ['BT', 'DEb', 'set'],
+    ...(play.pass ? [] : ([...(play.box >= 7 ? ([['Y', 'SAM', 'climb']] as const) : []), ...outside] as const)),
+  ];
 }
 
 /** The blocks of a play, drawn up to the right; a defender not named here is free. */
 export function blocksOf(play: PlayScript): readonly Block[] {
-  const tasks = runTasks(play).filter(([, defender]) => !(play.pass && defender === 'WILL' && play.pass.blitz !== 'WILL'));
+  const tasks = runTasks(play).filter(
+    ([, defender]) => !(play.pass && defender === 'WILL' && play.pass.blitz !== 'WILL'),
+  );
   const taken = new Set<DefenceSlot>();
   const blocks: Block[] = [];
   for (const [blocker, defender, manner] of tasks) {

@@ -28,7 +28,8 @@ export function ballTrack(play: PlayScript, moves: Choreography, bears: Readonly
   for (let frame = 0; frame < moves.frameCount; frame += 1) {
     const quarterback = inHand(bears.QB, frame);
     if (frame < snap) track.push(rest);
-    else if (frame < caught) track.push(mix(rest, quarterback, (frame - snap + 1) / (caught - snap + 1), play.shotgun ? 0.35 : 0));
+    else if (frame < caught)
+      track.push(mix(rest, quarterback, (frame - snap + 1) / (caught - snap + 1), play.shotgun ? 0.35 : 0));
     else if (pass) {
       const goes = inHand(bears[pass.carrier], frame);
       if (frame < pass.throwAt) track.push(quarterback);
@@ -36,7 +37,14 @@ export function ballTrack(play: PlayScript, moves: Choreography, bears: Readonly
         const from = inHand(bears.QB, pass.throwAt);
         const to = inHand(bears[pass.carrier], pass.arrive);
         const arc = Math.min(4, 0.25 + (pass.arrive - pass.throwAt) * 0.03);
-        track.push(mix([from[0], from[1], 1.95], [to[0], to[1], 1.4], (frame - pass.throwAt) / (pass.arrive - pass.throwAt), arc));
+        track.push(
+          mix(
+            [from[0], from[1], 1.95],
+            [to[0], to[1], 1.4],
+            (frame - pass.throwAt) / (pass.arrive - pass.throwAt),
+            arc,
+          ),
+        );
       } else if (pass.complete) track.push(goes);
       else {
         const at = bears[pass.carrier].path[pass.arrive] ?? [0, 0];
@@ -45,7 +53,9 @@ export function ballTrack(play: PlayScript, moves: Choreography, bears: Readonly
       }
     } else if (give !== undefined && frame < give - flight) track.push(quarterback);
     else if (give !== undefined && frame < give) {
-      track.push(mix(quarterback, inHand(bears.RB, frame), (frame - give + flight + 1) / (flight + 1), flight > 5 ? 0.35 : 0));
+      track.push(
+        mix(quarterback, inHand(bears.RB, frame), (frame - give + flight + 1) / (flight + 1), flight > 5 ? 0.35 : 0),
+      );
     } else if (moves.looseAt !== undefined && frame > moves.looseAt) {
       const from = inHand(bears.RB, moves.looseAt);
       const finder = bears[moves.recoveredBy ?? 'MIKE'].path[frame] ?? [0, 0];

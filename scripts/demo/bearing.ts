@@ -72,9 +72,12 @@ function fallAt(falls: readonly Fall[], frame: number): number {
 function stanceOf(slot: Slot, play: PlayScript): { hip: number; lean: number; threePoint: boolean } {
   if (DOWN_LINEMEN.includes(slot) || (slot === 'H' && play.personnel === '12')) {
     const pass = play.pass !== undefined && isOffence(slot);
-    return pass && slot !== 'C' ? { hip: 0.72, lean: 0.85, threePoint: true } : { hip: 0.66, lean: 1.12, threePoint: true };
+    return pass && slot !== 'C'
+      ? { hip: 0.72, lean: 0.85, threePoint: true }
+      : { hip: 0.66, lean: 1.12, threePoint: true };
   }
-  if (slot === 'QB') return play.shotgun ? { hip: 0.84, lean: 0.35, threePoint: false } : { hip: 0.8, lean: 0.62, threePoint: false };
+  if (slot === 'QB')
+    return play.shotgun ? { hip: 0.84, lean: 0.35, threePoint: false } : { hip: 0.8, lean: 0.62, threePoint: false };
   if (slot === 'MIKE' || slot === 'WILL' || slot === 'SAM') return { hip: 0.8, lean: 0.5, threePoint: false };
   if (slot === 'RB') return { hip: 0.82, lean: 0.5, threePoint: false };
   return { hip: 0.87, lean: 0.3, threePoint: false };
@@ -154,7 +157,13 @@ export function bearingOf(slot: Slot, play: PlayScript, moves: Choreography): Be
         const [du, dw] = [mate[0] - place[0], mate[1] - place[1]];
         const gap = Math.hypot(du, dw) || 1;
         const reach = hold.kind === 'tackle' ? 1 : 0.72;
-        return beside([place[0] + du * reach, place[1] + dw * reach], Math.atan2(dw / gap, du / gap), 0, side * 0.17, height);
+        return beside(
+          [place[0] + du * reach, place[1] + dw * reach],
+          Math.atan2(dw / gap, du / gap),
+          0,
+          side * 0.17,
+          height,
+        );
       }
       if (carries && frame >= carries[0] && frame <= carries[1] && side === (play.side === 'left' ? 1 : 1)) {
         return beside(place, yaw, chestAhead + 0.2, side * 0.16, chestHeight - 0.12);
@@ -180,11 +189,28 @@ export function bearingOf(slot: Slot, play: PlayScript, moves: Choreography): Be
       const partner = name === 'left' ? feet.right[frame] : feet.left[frame];
       const along = partner ? (partner[0] - place[0]) * Math.cos(yaw) + (partner[1] - place[1]) * Math.sin(yaw) : 0;
       const swing = Math.max(-0.42, Math.min(0.48, along * 0.95)) * Math.min(1, speed / 4);
-      return beside(place, yaw, chestAhead + 0.1 + swing, side * (0.29 - Math.max(0, swing) * 0.25), chestHeight - 0.28 + Math.abs(swing) * 0.42);
+      return beside(
+        place,
+        yaw,
+        chestAhead + 0.1 + swing,
+        side * (0.29 - Math.max(0, swing) * 0.25),
+        chestHeight - 0.28 + Math.abs(swing) * 0.42,
+      );
     });
     return smoothedRelative(wish, path);
   });
-  return { path, face, leanWay, lean, hip, fall, fallWay, feet: laidFeet, leftHand: hands[0] ?? [], rightHand: hands[1] ?? [] };
+  return {
+    path,
+    face,
+    leanWay,
+    lean,
+    hip,
+    fall,
+    fallWay,
+    feet: laidFeet,
+    leftHand: hands[0] ?? [],
+    rightHand: hands[1] ?? [],
+  };
 }
 
 function blendAngle(from: number, to: number, t: number): number {

@@ -3,18 +3,29 @@ import { pairTracks } from './blocking.ts';
 import { smoothedPath, trackOf, type Knot } from './curve.ts';
 import { FRAME_SECONDS } from './field-measure.ts';
 import { lineUp, SLOTS, type LineUp, type Spotting } from './formation.ts';
+import { apart, chase, closing, type Path } from './pursuit.ts';
 import { planPass, type PassPlan } from './pass-plan.ts';
 import { DEFENCE, OFFENCE, type DefenceSlot, type PlayScript, type Slot } from './play-script.ts';
 import { planRun, type Moments, type RunnerPlan } from './runner-plan.ts';
 import { seeded, seedFrom } from './seed.ts';
 
-export type Path = [number, number][];
-
 /** Hands of `by` on `on` between two frames (a block, or a tackle's grip). */
-export type Hold = { readonly by: Slot; readonly on: Slot; readonly from: number; readonly to: number; readonly kind: 'block' | 'tackle' };
+export type Hold = {
+  readonly by: Slot;
+  readonly on: Slot;
+  readonly from: number;
+  readonly to: number;
+  readonly kind: 'block' | 'tackle';
+};
 
 /** A figure going to the ground: when it starts, when it lies, and which way it falls (radians in the u, w plane). */
-export type Fall = { readonly who: Slot; readonly from: number; readonly to: number; readonly way: number; readonly rise: boolean };
+export type Fall = {
+  readonly who: Slot;
+  readonly from: number;
+  readonly to: number;
+  readonly way: number;
+  readonly rise: boolean;
+};
 
 /** All 22 moving through one play, drawn up to the right; u past the line of scrimmage, w to the play side. */
 export type Choreography = {
@@ -74,7 +85,7 @@ function freeTracks(play: PlayScript, line: LineUp, snap: number, gap: number): 
     tracks[slot] = [stay(slot), { frame: snap + 22, u: u + 1, w }, { frame: snap + 46, u: u + 0.4, w: w * 0.95 }];
   }
   for (const slot of ['DEp', 'DTp', 'NT', 'DEb'] as const) {
-    const [u, w] = line[slot];
+    const w = line[slot][1];
     tracks[slot] = [stay(slot), { frame: snap + 14, u: -0.7, w }, { frame: snap + 32, u: -1.6, w: w * 0.9 }];
   }
   for (const slot of ['X', 'Z', 'H'] as const) {
@@ -82,7 +93,7 @@ function freeTracks(play: PlayScript, line: LineUp, snap: number, gap: number): 
     tracks[slot] = [stay(slot), { frame: snap + 40, u: u + 5, w: w * 0.98 }];
   }
   for (const slot of ['C', 'PG', 'BG', 'PT', 'BT', 'Y'] as const) {
-    const [u, w] = line[slot];
+    const w = line[slot][1];
     tracks[slot] = [stay(slot), { frame: snap + 12, u: 0.2, w: w + 0.2 }, { frame: snap + 36, u: 2.2, w: w + 0.4 }];
   }
   return tracks;
@@ -114,95 +125,6 @@ function quarterbackTrack(play: PlayScript, line: LineUp, moments: Moments): rea
   ];
 }
 
-function closing(base: Path, target: readonly [number, number], at: number, speed: number, earliest: number): Path {
-  let start = Math.max(earliest, at - 10);
-  for (let from = at - 8; from >= earliest; from -= 1) {
-    const place = base[from] ?? [0, 0];
-    start = from;
-    if (Math.hypot(place[0] - target[0], place[1] - target[1]) / ((at - from) * FRAME_SECONDS) <= speed) break;
-  }
-  const path = base.map((place): [number, number] => [place[0], place[1]]);
-  const before = base[Math.max(0, start - 2)] ?? [0, 0];
-  const begin = base[start] ?? [0, 0];
-  const drift = [(begin[0] - before[0]) / 2, (begin[1] - before[1]) / 2] as const;
-  const run = at - start;
-  for (let frame = start; frame <= at; frame += 1) {
-    const t = (frame - start) / run;
-    const ease = t * t * (1.9 - 0.9 * t);
-    const keep = (1 - t) * (1 - t) * (frame - start);
-    const left: readonly [number, number] = [begin[0] + drift[0] * keep, begin[1] + drift[1] * keep];
-    path[frame] = [left[0] + (target[0] - left[0]) * ease, left[1] + (target[1] - left[1]) * ease];
-  }
-  return path;
-}
-
-function chase(path: Path, prey: Path, from: number, until: number, speed: number, standOff: number): void {
-  let [u, w] = path[from] ?? [0, 0];
-  const before = path[Math.max(0, from - 1)] ?? [u, w];
-  let vu = (u - before[0]) / FRAME_SECONDS;
-  let vw = (w - before[1]) / FRAME_SECONDS;
-  for (let frame = from; frame < path.length; frame += 1) {
-    const ahead = prey[Math.min(prey.length - 1, frame + 9)] ?? [0, 0];
-    const du = ahead[0] - u;
-    const dw = ahead[1] - w;
-    const distance = Math.hypot(du, dw);
-    const wish = frame > until ? 0 : Math.min(speed, Math.max(0, (distance - standOff) * 2.2));
-    const tu = distance > 0.01 ? (du / distance) * wish : 0;
-    const tw = distance > 0.01 ? (dw / distance) * wish : 0;
-    const gain = frame > until ? 3.5 * FRAME_SECONDS : 4.2 * FRAME_SECONDS;
-    vu += (tu - vu) * gain;
-    vw += (tw - vw) * gain;
-    u += vu * FRAME_SECONDS;
-    w += vw * FRAME_SECONDS;
-    path[frame] = [u, w];
-  }
-}
-
-function apart(paths: Record<Slot, Path>, close: (a: Slot, b: Slot, frame: number) => number, fixed: (slot: Slot, frame: number) => boolean, frames: number): void {
-  const push: Record<string, [number, number]> = Object.fromEntries(SLOTS.map((slot) => [slot, [0, 0]]));
-  for (let frame = 0; frame < frames; frame += 1) {
-    const now = SLOTS.map((slot): [number, number] => {
-      const place = paths[slot][frame] ?? [0, 0];
-      const shift = push[slot] ?? [0, 0];
-      return [place[0] + shift[0], place[1] + shift[1]];
-    });
-    for (let round = 0; round < 4; round += 1) {
-      for (let a = 0; a < SLOTS.length; a += 1) {
-        for (let b = a + 1; b < SLOTS.length; b += 1) {
-          const one = SLOTS[a];
-          const two = SLOTS[b];
-          const p = now[a];
-          const q = now[b];
-          if (!one || !two || !p || !q) continue;
-          const room = close(one, two, frame);
-          const du = q[0] - p[0];
-          const dw = q[1] - p[1];
-          const distance = Math.hypot(du, dw);
-          if (distance >= room) continue;
-          const nu = distance < 0.02 ? 1 : du / distance;
-          const nw = distance < 0.02 ? 0 : dw / distance;
-          const oneFixed = fixed(one, frame);
-          const twoFixed = fixed(two, frame);
-          if (oneFixed && twoFixed) continue;
-          const gap = (room - distance) * 0.5;
-          const shareOne = oneFixed ? 0 : twoFixed ? 2 : 1;
-          const shareTwo = twoFixed ? 0 : oneFixed ? 2 : 1;
-          p[0] -= nu * gap * shareOne;
-          p[1] -= nw * gap * shareOne;
-          q[0] += nu * gap * shareTwo;
-          q[1] += nw * gap * shareTwo;
-        }
-      }
-    }
-    SLOTS.forEach((slot, at) => {
-      const place = paths[slot][frame] ?? [0, 0];
-      const moved = now[at] ?? [0, 0];
-      push[slot] = [(moved[0] - place[0]) * 0.93, (moved[1] - place[1]) * 0.93];
-      paths[slot][frame] = [moved[0], moved[1]];
-    });
-  }
-}
-
 /** Moves all 22 through a play: blocks, fits, pursuit and the tackle all follow from the script; deterministic. */
 export function choreograph(play: PlayScript, spotting: Spotting, snap: number): Choreography {
   const line = lineUp(play, spotting);
@@ -232,7 +154,9 @@ export function choreograph(play: PlayScript, spotting: Spotting, snap: number):
   if (runner) paths.RB = runner.path.map((place): [number, number] => [place[0], place[1]]);
   const prey = pass ? pass.ballPath : paths.RB;
   const over = moments.down + 4;
-  const tacklers = play.run ? ([play.run.tackler, ...(play.run.assist ?? [])].filter(Boolean) as DefenceSlot[]) : (pass?.tacklers ?? []);
+  const tacklers = play.run
+    ? ([play.run.tackler, ...(play.run.assist ?? [])].filter(Boolean) as DefenceSlot[])
+    : (pass?.tacklers ?? []);
   const contact = pass ? (pass.contact ?? over) : (runner?.wayFrames.at(-1) ?? moments.firstContact ?? over);
   const misses = play.run?.misses ?? [];
   const loose = play.run?.end === 'fumble lost' || play.run?.end === 'fumble kept';
@@ -240,11 +164,24 @@ export function choreograph(play: PlayScript, spotting: Spotting, snap: number):
   for (const block of blocks) {
     const engaged = engagedAt[block.defender] ?? snap;
     const path = paths[block.defender];
-    const passes = prey.findIndex((place, frame) => frame > (moments.exchange ?? snap) && place[0] > (path[frame]?.[0] ?? 0) + 1.2);
-    const shed = block.result === 'lost' ? Math.max(engaged + 14, contact - 16) : passes < 0 ? frameCount : passes + Math.floor(next() * 7);
+    const passes = prey.findIndex(
+      (place, frame) => frame > (moments.exchange ?? snap) && place[0] > (path[frame]?.[0] ?? 0) + 1.2,
+    );
+    const shed =
+      block.result === 'lost'
+        ? Math.max(engaged + 14, contact - 16)
+        : passes < 0
+          ? frameCount
+          : passes + Math.floor(next() * 7);
     const until = Math.min(frameCount, Math.max(engaged + 10, shed));
     released[block.defender] = until;
-    holds.push({ by: block.blocker, on: block.defender, from: engaged - 2, to: Math.min(until, over + 8), kind: 'block' });
+    holds.push({
+      by: block.blocker,
+      on: block.defender,
+      from: engaged - 2,
+      to: Math.min(until, over + 8),
+      kind: 'block',
+    });
     if (until < frameCount && !tacklers.includes(block.defender)) {
       chase(path, prey, until, over, topSpeed(block.defender) * (0.86 + next() * 0.12), 1.5);
       chase(paths[block.blocker], prey, until, over, 3.6 + next(), 2.6);
@@ -252,10 +189,19 @@ export function choreograph(play: PlayScript, spotting: Spotting, snap: number):
   }
   const readAt = (moments.firstRead ?? snap + 24) + 5;
   for (const slot of DEFENCE) {
-    if (released[slot] !== undefined || tacklers.includes(slot) || misses.some((miss) => miss.by === slot) || pass?.knots[slot]) continue;
+    if (
+      released[slot] !== undefined ||
+      tacklers.includes(slot) ||
+      misses.some((miss) => miss.by === slot) ||
+      pass?.knots[slot]
+    )
+      continue;
     chase(paths[slot], prey, readAt + Math.floor(next() * 8), over, topSpeed(slot) * (0.84 + next() * 0.1), 1.6);
   }
-  if (pass) for (const slot of DEFENCE) if (pass.knots[slot] && !tacklers.includes(slot)) chase(paths[slot], prey, pass.arrive, over, topSpeed(slot) * 0.85, 1.7);
+  if (pass)
+    for (const slot of DEFENCE)
+      if (pass.knots[slot] && !tacklers.includes(slot))
+        chase(paths[slot], prey, pass.arrive, over, topSpeed(slot) * 0.85, 1.7);
 
   misses.forEach((miss) => {
     const at = runner?.wayFrames[miss.at] ?? contact;
@@ -282,7 +228,13 @@ export function choreograph(play: PlayScript, spotting: Spotting, snap: number):
     const straight = Math.atan2(from[1] - spot[1], from[0] - spot[0]);
     const angle = order === 0 ? straight * 0.75 : straight;
     const grip = 0.5;
-    const earliest = Math.max(snap + 10, Math.min(released[slot] ?? snap + 10, at - 10));
+    const earliest = snap + 10;
+    const base = paths[slot][released[slot] ?? earliest] ?? spot;
+    const late = at - (released[slot] ?? earliest);
+    if (order > 0 && Math.hypot(base[0] - spot[0], base[1] - spot[1]) > late * FRAME_SECONDS * topSpeed(slot)) {
+      chase(paths[slot], prey, Math.min(frameCount - 2, released[slot] ?? readAt), over, topSpeed(slot), 0.9);
+      return;
+    }
     const target: [number, number] = [spot[0] + Math.cos(angle) * grip, spot[1] + Math.sin(angle) * grip];
     const path = closing(paths[slot], target, at, topSpeed(slot) * 0.92, earliest);
     for (let frame = at; frame < frameCount; frame += 1) {
@@ -294,17 +246,34 @@ export function choreograph(play: PlayScript, spotting: Spotting, snap: number):
     paths[slot] = path;
     holds.push({ by: slot, on: carrier, from: at - 3, to: frameCount, kind: 'tackle' });
     const way = Math.atan2(spot[1] - from[1], spot[0] - from[0]);
-    falls.push({ who: slot, from: moments.down - 8 + order * 2, to: moments.down + 5 + order * 2, way: order === 0 ? way * 0.5 : way, rise: false });
+    falls.push({
+      who: slot,
+      from: moments.down - 8 + order * 2,
+      to: moments.down + 5 + order * 2,
+      way: order === 0 ? way * 0.5 : way,
+      rise: false,
+    });
     const block = blocks.find((each) => each.defender === slot);
     if (block) chase(paths[block.blocker], prey, earliest, over, 4, 1.7);
   });
   if (tacklers.length > 0) {
-    falls.push({ who: carrier, from: moments.down - 9, to: moments.down + 4, way: play.run?.drift && play.run.drift > 0.6 ? 0.5 : 0.08, rise: false });
+    falls.push({
+      who: carrier,
+      from: moments.down - 9,
+      to: moments.down + 4,
+      way: play.run?.drift && play.run.drift > 0.6 ? 0.5 : 0.08,
+      rise: false,
+    });
   }
   if (pass?.falls) falls.push(...pass.falls);
 
   const gripping = (a: Slot, b: Slot, frame: number): boolean =>
-    holds.some((hold) => frame >= hold.from - 4 && frame <= hold.to + 10 && ((hold.by === a && hold.on === b) || (hold.by === b && hold.on === a)));
+    holds.some(
+      (hold) =>
+        frame >= hold.from - 4 &&
+        frame <= hold.to + 10 &&
+        ((hold.by === a && hold.on === b) || (hold.by === b && hold.on === a)),
+    );
   const lying = (slot: Slot, frame: number): boolean => falls.some((fall) => fall.who === slot && frame > fall.from);
   apart(
     paths,
@@ -317,7 +286,8 @@ export function choreograph(play: PlayScript, spotting: Spotting, snap: number):
       if (withRunner) return 0.86;
       return lying(a, frame) || lying(b, frame) ? 0.8 : 0.64;
     },
-    (slot, frame) => slot === carrier || frame < snap + 2 || (tacklers.includes(slot as DefenceSlot) && frame >= contact - 1),
+    (slot, frame) =>
+      slot === carrier || frame < snap + 2 || (tacklers.includes(slot as DefenceSlot) && frame >= contact - 1),
     frameCount,
   );
   for (const slot of SLOTS) {

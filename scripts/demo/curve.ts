@@ -43,7 +43,9 @@ export function trackOf(knots: readonly Knot[], frameCount: number): [number, nu
 /** Smooths a series in time with a Gaussian of `sigma` frames; ends are held. */
 export function smoothed(values: readonly number[], sigma: number): number[] {
   const reach = Math.ceil(sigma * 3);
-  const weights = Array.from({ length: reach * 2 + 1 }, (_, at) => Math.exp(-((at - reach) ** 2) / (2 * sigma * sigma)));
+  const weights = Array.from({ length: reach * 2 + 1 }, (_, at) =>
+    Math.exp(-((at - reach) ** 2) / (2 * sigma * sigma)),
+  );
   const total = weights.reduce((sum, weight) => sum + weight, 0);
   const last = values.length - 1;
   return values.map((_, frame) =>
@@ -56,8 +58,14 @@ export function smoothed(values: readonly number[], sigma: number): number[] {
 
 /** Smooths a path in time with a Gaussian of `sigma` frames. */
 export function smoothedPath(path: readonly (readonly [number, number])[], sigma: number): [number, number][] {
-  const us = smoothed(path.map((place) => place[0]), sigma);
-  const ws = smoothed(path.map((place) => place[1]), sigma);
+  const us = smoothed(
+    path.map((place) => place[0]),
+    sigma,
+  );
+  const ws = smoothed(
+    path.map((place) => place[1]),
+    sigma,
+  );
   return us.map((u, frame) => [u, ws[frame] ?? 0]);
 }
 

@@ -36,7 +36,15 @@ const CARD_FRAMES = 78;
 type Wanted = Omit<Segment, 'inFrame' | 'outFrame'> & { readonly soft: boolean };
 
 function playSegment(play: LivePlay, shot: Shot): Wanted {
-  return { kind: 'play', play, cameras: shoot(play.staged, shot, `${play.id} ${shot}`), from: 0, to: play.staged.frameCount - 1, timeScale: 1, soft: false };
+  return {
+    kind: 'play',
+    play,
+    cameras: shoot(play.staged, shot, `${play.id} ${shot}`),
+    from: 0,
+    to: play.staged.frameCount - 1,
+    timeScale: 1,
+    soft: false,
+  };
 }
 
 function wantedShots(game: GameRow, plays: readonly LivePlay[], angle: 'sideline' | 'end zone'): Wanted[] {
@@ -44,11 +52,19 @@ function wantedShots(game: GameRow, plays: readonly LivePlay[], angle: 'sideline
     if (angle === 'end zone') return play.row.endZone ? [playSegment(play, 'end zone')] : [];
     const shots = [playSegment(play, 'sideline')];
     if (play.row.replay !== undefined) {
-      const { exchange, snap, firstContact, down } = play.staged.moves.moments;
-      const from = (exchange ?? snap) - 8;
-      const to = Math.min(play.staged.frameCount - 4, (firstContact ?? down) + 14);
+      const { exchange, snap, plant, firstContact, down } = play.staged.moves.moments;
+      const from = Math.max(exchange ?? snap, (plant ?? snap) - 24);
+      const to = Math.min(play.staged.frameCount - 4, (firstContact ?? down) + 6, from + 62);
       const last = from + Math.floor((to - from) * play.row.replay) / play.row.replay;
-      shots.push({ kind: 'replay', play, cameras: shoot(play.staged, 'tight', `${play.id} tight`), from, to: Math.floor(last), timeScale: play.row.replay, soft: true });
+      shots.push({
+        kind: 'replay',
+        play,
+        cameras: shoot(play.staged, 'tight', `${play.id} tight`),
+        from,
+        to: Math.floor(last),
+        timeScale: play.row.replay,
+        soft: true,
+      });
     }
     if (play.number === game.cardBefore) {
       shots.unshift({ kind: 'card', from: 0, to: CARD_FRAMES - 1, timeScale: 1, soft: true });
@@ -81,13 +97,14 @@ export function planFilm(game: GameRow, plays: readonly LivePlay[], angle: 'side
 /** What stands on one frame: a segment at a play time (frames, may be fractional), and what it dissolves into. */
 export type Moment = { readonly segment: Segment; readonly at: number };
 
+function clamped(segment: Segment, at: number): Moment {
+  const time = segment.from + (at - segment.inFrame) * segment.timeScale;
+  const last = segment.play ? segment.play.staged.frameCount - 1 : segment.to;
+  return { segment, at: Math.min(last, Math.max(0, time)) };
+}
+
 /** The shot or two that make up a film frame; `share` is how much of the second is seen. */
 export function momentAt(plan: FilmPlan, frame: number): { first: Moment; over?: { moment: Moment; share: number } } {
-  const clamped = (segment: Segment, at: number): Moment => {
-    const time = segment.from + (at - segment.inFrame) * segment.timeScale;
-    const last = segment.play ? segment.play.staged.frameCount - 1 : segment.to;
-    return { segment, at: Math.min(last, Math.max(0, time)) };
-  };
   const index = plan.segments.findIndex((segment) => frame <= segment.outFrame);
   const segment = plan.segments[index];
   if (!segment) throw new Error(`a frame below ${plan.frameCount} was wanted, got ${frame}`);

@@ -14,9 +14,13 @@ export type LineUp = Readonly<Record<Slot, readonly [number, number]>>;
 /** Slots that start in a three-point stance. */
 export const DOWN_LINEMEN: readonly Slot[] = ['C', 'PG', 'BG', 'PT', 'BT', 'Y', 'DEp', 'DTp', 'NT', 'DEb'];
 
+/** As wide as wished where the sideline leaves room. */
+function wide(room: number, wish: number): number {
+  return Math.min(wish, room - 3);
+}
+
 /** Lines both sides up for a play as the formation, the box and the sidelines allow. */
 export function lineUp(play: PlayScript, spotting: Spotting): LineUp {
-  const wide = (room: number, wish: number): number => Math.min(wish, room - 3);
   const yW = play.tightEnd === 'play side' ? 4.25 : -4.25;
   const heavy = play.personnel === '22';
   const depth = (wish: number): number => Math.min(wish, spotting.toGoal + FIELD.endZone - 1.2);
@@ -29,8 +33,9 @@ export function lineUp(play: PlayScript, spotting: Spotting): LineUp {
         return [-1.35, -yW];
       case '21':
       case '22':
-        return play.shotgun ? [-4.6, 1.3] : [-4.1, 0];
+        break;
     }
+    return play.shotgun ? [-4.6, 1.3] : [-4.1, 0];
   })();
   const x: readonly [number, number] = heavy ? [-1.35, -yW] : [-1, -wide(spotting.roomBack, 16)];
   const z: readonly [number, number] = [-1.7, wide(spotting.roomPlay, heavy ? 9 : 15)];

@@ -22,7 +22,13 @@ export type GaitWishes = {
   readonly still?: readonly [number, number];
 };
 
-function besideAt(path: Places, faces: readonly number[], frame: number, foot: 'L' | 'R', half: number): [number, number] {
+function besideAt(
+  path: Places,
+  faces: readonly number[],
+  frame: number,
+  foot: 'L' | 'R',
+  half: number,
+): [number, number] {
   const at = Math.max(0, Math.min(path.length - 1, frame));
   const [u, w] = path[at] ?? [0, 0];
   const face = faces[at] ?? 0;
@@ -67,7 +73,12 @@ function freePlants(path: Places, faces: readonly number[], speeds: readonly num
   return plants;
 }
 
-function plannedPlants(path: Places, faces: readonly number[], speeds: readonly number[], planned: readonly PlannedStep[]): Plant[] {
+function plannedPlants(
+  path: Places,
+  faces: readonly number[],
+  speeds: readonly number[],
+  planned: readonly PlannedStep[],
+): Plant[] {
   return planned.map((step) => {
     const speed = speeds[step.frame] ?? 0;
     const half = step.wide ? 0.3 : speed > 3 ? 0.11 : 0.16;

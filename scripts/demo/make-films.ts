@@ -45,9 +45,14 @@ async function record(studio: Studio, plan: FilmPlan): Promise<Buffer> {
   await studio.page.evaluate((bitrate) => window.demoFilm.begin(bitrate), BITRATE);
   const began = Date.now();
   for (let frame = 0; frame < plan.frameCount; frame += BATCH) {
-    const pictures = Array.from({ length: Math.min(BATCH, plan.frameCount - frame) }, (_, at) => pictureAt(plan, frame + at));
+    const pictures = Array.from({ length: Math.min(BATCH, plan.frameCount - frame) }, (_, at) =>
+      pictureAt(plan, frame + at),
+    );
     await studio.page.evaluate(([batch, keys]) => window.demoFilm.add(batch, keys), [pictures, keyFrames] as const);
-    if (frame % 400 === 0) process.stdout.write(`${plan.id}: frame ${frame} of ${plan.frameCount}, ${Math.round((Date.now() - began) / 1000)} s\n`);
+    if (frame % 400 === 0)
+      process.stdout.write(
+        `${plan.id}: frame ${frame} of ${plan.frameCount}, ${Math.round((Date.now() - began) / 1000)} s\n`,
+      );
   }
   return Buffer.from(await studio.page.evaluate(() => window.demoFilm.finish()), 'base64');
 }
@@ -57,7 +62,9 @@ async function makeFilms(only: string | undefined, redraw: boolean): Promise<voi
   await Promise.all(['films/', 'truth/'].map((folder) => mkdir(new URL(folder, DEMO), { recursive: true })));
   await mkdir(STAMPS, { recursive: true });
   const played = GAMES.map((game) => ({ game, plays: playGame(game) }));
-  const plans = played.flatMap(({ game, plays }) => (['sideline', 'end zone'] as const).map((angle) => planFilm(game, plays, angle)));
+  const plans = played.flatMap(({ game, plays }) =>
+    (['sideline', 'end zone'] as const).map((angle) => planFilm(game, plays, angle)),
+  );
   await writeFile(new URL('season.json', DEMO), `${JSON.stringify(seasonJson(played, plans), undefined, 1)}\n`);
   const drawing = await drawingSources();
   let studio: Studio | undefined;

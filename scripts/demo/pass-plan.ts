@@ -26,7 +26,7 @@ export function planPass(play: PlayScript, pass: PassScript, line: LineUp, snap:
   const reach = Math.hypot(pass.at[0] + 6, pass.at[1]);
   const arrive = throwAt + Math.max(12, Math.round((reach / 19) * 30));
   const down = pass.complete ? arrive + 19 : arrive + 8;
-  const frameCount = down + 24;
+  const frameCount = down + 16;
   const at = (slot: Slot): readonly [number, number] => line[slot];
   const start = (slot: Slot): Knot => ({ frame: snap + 1, u: at(slot)[0], w: at(slot)[1] });
   const knots: Partial<Record<Slot, readonly Knot[]>> = {};
@@ -34,17 +34,29 @@ export function planPass(play: PlayScript, pass: PassScript, line: LineUp, snap:
   const mesh = snap + (play.shotgun ? 21 : 26);
   knots.QB =
     pass.kind === 'play action'
-      ? [start('QB'), { frame: mesh, u: play.shotgun ? -4.9 : -4.2, w: 0 }, { frame: mesh + 22, u: deep - 0.6, w: -0.4 }, { frame: throwAt, u: deep - 0.3, w: -0.4 }, { frame: throwAt + 20, u: deep, w: -0.3 }]
-      : [start('QB'), { frame: snap + 30, u: deep, w: 0 }, { frame: throwAt - 6, u: deep + 0.2, w: 0 }, { frame: throwAt, u: deep + 0.7, w: 0.05 }, { frame: throwAt + 20, u: deep + 1, w: 0.1 }];
+      ? [
+          start('QB'),
+          { frame: mesh, u: play.shotgun ? -4.9 : -4.2, w: 0 },
+          { frame: mesh + 22, u: deep - 0.6, w: -0.4 },
+          { frame: throwAt, u: deep - 0.3, w: -0.4 },
+          { frame: throwAt + 20, u: deep, w: -0.3 },
+        ]
+      : [
+          start('QB'),
+          { frame: snap + 30, u: deep, w: 0 },
+          { frame: throwAt - 6, u: deep + 0.2, w: 0 },
+          { frame: throwAt, u: deep + 0.7, w: 0.05 },
+          { frame: throwAt + 20, u: deep + 1, w: 0.1 },
+        ];
   const receivers = (['X', 'Z', 'H', 'Y'] as const).filter((slot) => slot !== pass.to);
   receivers.forEach((slot, order) => {
     const [u, w] = at(slot);
     const inside = -Math.sign(w || 1);
     knots[slot] = [
       start(slot),
-      { frame: snap + 34 + order * 4, u: u + 7 + order * 1.5, w: w + inside * 0.3 },
-      { frame: snap + 66, u: u + 9 + order * 3, w: w + inside * (order % 2 === 0 ? 4.5 : -1.2) },
-      { frame: snap + 110, u: u + 11 + order * 5, w: w + inside * (order % 2 === 0 ? 9 : -2) },
+      { frame: snap + 42 + order * 5, u: u + 7 + order * 1.2, w: w + inside * 0.3 },
+      { frame: snap + 72 + order * 3, u: u + 9 + order * 2.4, w: w + inside * (order % 2 === 0 ? 4.5 : -1.2) },
+      { frame: snap + 120, u: u + 11 + order * 4, w: w + inside * (order % 2 === 0 ? 9 : -2) },
     ];
   });
   const target = pass.to;
@@ -53,20 +65,39 @@ export function planPass(play: PlayScript, pass: PassScript, line: LineUp, snap:
       start('RB'),
       { frame: snap + 16, u: at('RB')[0] + 0.7, w: at('RB')[1] + 1.6 },
       { frame: arrive, u: pass.at[0], w: pass.at[1] },
-      { frame: down, u: pass.complete ? Math.max(play.gainYards + 0.3, pass.at[0]) : pass.at[0] + 2.2, w: pass.at[1] + 1.2 },
+      {
+        frame: down,
+        u: pass.complete ? Math.max(play.gainYards + 0.3, pass.at[0]) : pass.at[0] + 2.2,
+        w: pass.at[1] + 1.2,
+      },
     ];
   } else {
     const [u, w] = at(target);
     knots[target] = [
       start(target),
-      { frame: snap + 36, u: Math.max(u + 3, pass.at[0] - 1.2), w: w - Math.sign(w || 1) * 0.4 },
+      { frame: throwAt - 6, u: Math.max(u + 3, pass.at[0] - 1.2), w: w - Math.sign(w || 1) * 0.4 },
       { frame: arrive, u: pass.at[0], w: pass.at[1] },
-      { frame: down, u: pass.complete ? play.gainYards + 0.3 : pass.at[0] - 0.4, w: pass.at[1] - Math.sign(w || 1) * 1.3 },
+      {
+        frame: down,
+        u: pass.complete ? play.gainYards + 0.3 : pass.at[0] - 0.4,
+        w: pass.at[1] - Math.sign(w || 1) * 1.3,
+      },
     ];
     knots.RB =
       pass.kind === 'play action'
-        ? [start('RB'), { frame: snap + 4, u: at('RB')[0], w: at('RB')[1] }, { frame: mesh, u: -4.2, w: 0.5 }, { frame: mesh + 16, u: -0.9, w: 1.2 }, { frame: mesh + 40, u: 0.6, w: 1.7 }]
-        : [start('RB'), { frame: snap + 14, u: at('RB')[0] + 0.5, w: at('RB')[1] * 0.9 }, { frame: snap + 33, u: -3.3, w: -1.15 }, { frame: snap + 60, u: -3.7, w: -1.3 }];
+        ? [
+            start('RB'),
+            { frame: snap + 4, u: at('RB')[0], w: at('RB')[1] },
+            { frame: mesh, u: -4.2, w: 0.5 },
+            { frame: mesh + 16, u: -0.9, w: 1.2 },
+            { frame: mesh + 40, u: 0.6, w: 1.7 },
+          ]
+        : [
+            start('RB'),
+            { frame: snap + 14, u: at('RB')[0] + 0.5, w: at('RB')[1] * 0.9 },
+            { frame: snap + 33, u: -3.3, w: -1.15 },
+            { frame: snap + 60, u: -3.7, w: -1.3 },
+          ];
   }
   if (pass.blitz) {
     const [u, w] = at(pass.blitz);

@@ -26,7 +26,11 @@ export function figureBetween(from: FigureFrame, to: FigureFrame, t: number): Fi
 
 /** A camera between two frames. */
 export function cameraBetween(from: Camera, to: Camera, t: number): Camera {
-  const point = (a: Camera['at'], b: Camera['at']): Camera['at'] => [between(a[0], b[0], t), between(a[1], b[1], t), between(a[2], b[2], t)];
+  const point = (a: Camera['at'], b: Camera['at']): Camera['at'] => [
+    between(a[0], b[0], t),
+    between(a[1], b[1], t),
+    between(a[2], b[2], t),
+  ];
   return { at: point(from.at, to.at), target: point(from.target, to.target), focal: between(from.focal, to.focal, t) };
 }
 
@@ -80,6 +84,10 @@ function cardOf(game: GameRow, plan: FilmPlan, moment: Moment): CardPicture {
   };
 }
 
+function round(value: number): number {
+  return Math.round(value * 1e4) / 1e4;
+}
+
 function pictureOf(plan: FilmPlan, moment: Moment): PlayPicture | CardPicture {
   const play = moment.segment.play;
   if (!play) return cardOf(plan.game, plan, moment);
@@ -91,7 +99,6 @@ function pictureOf(plan: FilmPlan, moment: Moment): PlayPicture | CardPicture {
   const to = figures[high] ?? [];
   const ballFrom = ball[low] ?? [0, 0, 0];
   const ballTo = ball[high] ?? ballFrom;
-  const round = (value: number): number => Math.round(value * 1e4) / 1e4;
   return {
     kind: 'play',
     venue: plan.game.venue,

@@ -29,7 +29,7 @@ export type RunnerPlan = {
   readonly frameCount: number;
 };
 
-const TAIL_FRAMES = 22;
+const TAIL_FRAMES = 15;
 
 function legFrames(from: Way, to: Way): number {
   const distance = Math.hypot(to[0] - from[0], to[1] - from[1]);
@@ -38,7 +38,7 @@ function legFrames(from: Way, to: Way): number {
 }
 
 function exchangeOf(play: PlayScript, snap: number): { frame: number; way: Way } {
-  switch (play.concept) {
+  switch (play.concept ?? 'none') {
     case 'toss':
       return { frame: snap + 19, way: play.shotgun ? [-5.3, 3.4, 4.6] : [-6.6, 3, 4.4] };
     case 'draw':
@@ -48,9 +48,10 @@ function exchangeOf(play: PlayScript, snap: number): { frame: number; way: Way }
     case 'inside zone':
     case 'outside zone':
     case 'power':
-    case undefined:
-      return { frame: snap + (play.shotgun ? 21 : 27), way: play.shotgun ? [-4.3, 0.25, 3.9] : [-4.4, 0.55, 4.2] };
+    case 'none':
+      break;
   }
+  return { frame: snap + (play.shotgun ? 21 : 27), way: play.shotgun ? [-4.3, 0.25, 3.9] : [-4.4, 0.55, 4.2] };
 }
 
 function cadence(speed: number): number {
@@ -136,8 +137,13 @@ export function planRun(play: PlayScript, run: RunScript, line: LineUp, spotting
   const back = run.chop?.back ?? 0;
   const plant = press + 5 + chopFrames;
   const lean = Math.sign(run.press[1] - exchange.way[1] || 1) * 0.25;
-  const planted: Way = [run.press[0] + (run.chop ? -back : 0.32), run.press[1] + lean, Math.max(1.8, run.press[2] * 0.75)];
-  if (run.chop) knots.push({ frame: press + Math.round(chopFrames * 0.6), u: run.press[0] + 0.1, w: run.press[1] + lean / 2 });
+  const planted: Way = [
+    run.press[0] + (run.chop ? -back : 0.32),
+    run.press[1] + lean,
+    Math.max(1.8, run.press[2] * 0.75),
+  ];
+  if (run.chop)
+    knots.push({ frame: press + Math.round(chopFrames * 0.6), u: run.press[0] + 0.1, w: run.press[1] + lean / 2 });
   knots.push({ frame: plant, u: planted[0], w: planted[1] });
   let frame = plant;
   let from = planted;
@@ -157,7 +163,8 @@ export function planRun(play: PlayScript, run: RunScript, line: LineUp, spotting
   const next = run.way[0] ?? from;
   const plantFoot = next[1] >= planted[1] ? 'L' : 'R';
   const chop = run.chop ? ([press + 1, plant] as const) : ([0, 0] as const);
-  const stepsTo = run.end === 'touchdown' || run.end === 'out of bounds' ? frameCount - TAIL_FRAMES + 4 : close.down - 3;
+  const stepsTo =
+    run.end === 'touchdown' || run.end === 'out of bounds' ? frameCount - TAIL_FRAMES + 4 : close.down - 3;
   const steps = stepsThrough(path, { from: leave + 1, plant, to: stepsTo, chop }, plantFoot);
   const touched = run.misses?.find((miss) => miss.touch)?.at;
   const firstContact = touched === undefined ? close.contact : wayFrames[touched];
@@ -174,7 +181,7 @@ export function planRun(play: PlayScript, run: RunScript, line: LineUp, spotting
       press,
       decision: plant - 3,
       plant,
-      cut,
+      ...(firstContact === undefined || cut < firstContact ? { cut } : {}),
       ...(firstContact === undefined ? {} : { firstContact }),
       down,
     },

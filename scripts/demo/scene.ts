@@ -26,7 +26,12 @@ export type Staged = {
   /** Places of every slot at each frame, as the offence counts the field. */
   readonly places: Readonly<Record<Slot, readonly Place[]>>;
   /** The runner's foot plants, as the offence counts the field and with feet as they are on film. */
-  readonly steps: readonly { readonly frame: number; readonly foot: 'L' | 'R'; readonly x: number; readonly y: number }[];
+  readonly steps: readonly {
+    readonly frame: number;
+    readonly foot: 'L' | 'R';
+    readonly x: number;
+    readonly y: number;
+  }[];
 };
 
 /** Carries a play from its drawing (to the right, about the ball) onto the field and into the stadium. */

@@ -26,7 +26,10 @@ export type Studio = { readonly page: Page; readonly close: () => Promise<void> 
 async function answer(path: string): Promise<{ body: string | Buffer; contentType: string }> {
   if (path === '/') return { body: SHELL, contentType: 'text/html' };
   if (path === '/mediabunny.mjs') {
-    return { body: await readFile(new URL('mediabunny/dist/bundles/mediabunny.mjs', PACKAGES)), contentType: 'text/javascript' };
+    return {
+      body: await readFile(new URL('mediabunny/dist/bundles/mediabunny.mjs', PACKAGES)),
+      contentType: 'text/javascript',
+    };
   }
   if (path.startsWith('/font/')) {
     return { body: await readFile(new URL(`@fontsource/${path.slice(6)}`, PACKAGES)), contentType: 'font/woff2' };

@@ -45,7 +45,10 @@ export function spanSteps(segment: Segment): { frame: number; foot: 'L' | 'R'; x
 function spanTruth(plan: FilmPlan, segment: Segment): object {
   const play = segment.play;
   if (!play) return { kind: 'score card', inFrame: segment.inFrame, outFrame: segment.outFrame };
-  const frames = Array.from({ length: segment.outFrame - segment.inFrame + 1 }, (_, at) => segment.from + at * segment.timeScale);
+  const frames = Array.from(
+    { length: segment.outFrame - segment.inFrame + 1 },
+    (_, at) => segment.from + at * segment.timeScale,
+  );
   const where = (slot: Slot): number[] =>
     frames.flatMap((time) => {
       const low = Math.floor(time);
@@ -64,7 +67,9 @@ function spanTruth(plan: FilmPlan, segment: Segment): object {
     offenceDrives: play.staged.setting.drive === 1 ? 'east' : 'west',
     moments: spanMoments(segment),
     steps: spanSteps(segment),
-    cameras: frames.map((at) => offenceMatrix(cameraAt({ segment, at }), play.staged.setting.drive).map((value) => Number(value.toPrecision(10)))),
+    cameras: frames.map((at) =>
+      offenceMatrix(cameraAt({ segment, at }), play.staged.setting.drive).map((value) => Number(value.toPrecision(10))),
+    ),
     figures: SLOTS.map((slot) => ({
       slot: slotWords(slot, play.script),
       side: SLOTS.indexOf(slot) < 11 ? 'offence' : 'defence',

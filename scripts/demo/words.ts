@@ -50,7 +50,13 @@ export function slotWords(slot: Slot, play: PlayScript): string {
       return `${near} cornerback`;
     case 'CBz':
       return `${far} cornerback`;
-    default:
-      return slot;
+    case 'C':
+    case 'QB':
+    case 'RB':
+    case 'MIKE':
+    case 'FS':
+    case 'SS':
+      break;
   }
+  return slot;
 }

@@ -25,9 +25,17 @@ export type PlayPicture = {
 export type CardPicture = { readonly kind: 'card'; readonly card: Card; readonly progress: number };
 
 /** A picture, and the one it is dissolving into. */
-export type Picture = { readonly first: PlayPicture | CardPicture; readonly over?: { readonly picture: PlayPicture | CardPicture; readonly share: number } };
+export type Picture = {
+  readonly first: PlayPicture | CardPicture;
+  readonly over?: { readonly picture: PlayPicture | CardPicture; readonly share: number };
+};
 
-export type FigureLook = { readonly kit: string; readonly number: string; readonly skin: number; readonly bulk: number };
+export type FigureLook = {
+  readonly kit: string;
+  readonly number: string;
+  readonly skin: number;
+  readonly bulk: number;
+};
 
 const SKINS = ['#8d5a3c', '#6f4430', '#b07c58', '#5a3726', '#c9986f', '#7c4c34'];
 
@@ -35,10 +43,20 @@ function lookOf(look: FigureLook): Look {
   const kit = KITS[look.kit] ?? KITS['coldwater-home'];
   if (!kit) throw new Error(`a kit was wanted, got ${look.kit}`);
   const skin = SKINS[look.skin % SKINS.length] ?? '#8d5a3c';
-  return { kit, number: look.number, skin, bulk: look.bulk, sleeves: look.skin % 5 === 3, gloves: look.skin % 3 === 0 ? skin : '#e4e2dc' };
+  return {
+    kit,
+    number: look.number,
+    skin,
+    bulk: look.bulk,
+    sleeves: look.skin % 5 === 3,
+    gloves: look.skin % 3 === 0 ? skin : '#e4e2dc',
+  };
 }
 
-const venues: Readonly<Record<PlayPicture['venue'], Venue>> = { coldwater: COLDWATER_GROUND, 'harlan-ridge': HARLAN_RIDGE_GROUND };
+const venues: Readonly<Record<PlayPicture['venue'], Venue>> = {
+  coldwater: COLDWATER_GROUND,
+  'harlan-ridge': HARLAN_RIDGE_GROUND,
+};
 
 const grainTile = ((): HTMLCanvasElement => {
   const tile = document.createElement('canvas');
@@ -53,7 +71,7 @@ const grainTile = ((): HTMLCanvasElement => {
     image.data[at] = value;
     image.data[at + 1] = value;
     image.data[at + 2] = value;
-    image.data[at + 3] = Math.floor(next() * 11);
+    image.data[at + 3] = Math.floor(next() * 5);
   }
   context.putImageData(image, 0, 0);
   return tile;
@@ -67,7 +85,11 @@ function paintPlay(context: CanvasRenderingContext2D, picture: PlayPicture): voi
   paintSurround(lens, venue);
   const bodies = picture.figures.map((figure, at) => {
     const look = lookOf(picture.looks[at] ?? { kit: '', number: '', skin: 0, bulk: 1 });
-    return { look, body: skeletonOf(figure, look.bulk), far: Math.hypot((figure[0] ?? 0) - picture.camera.at[0], (figure[1] ?? 0) - picture.camera.at[1]) };
+    return {
+      look,
+      body: skeletonOf(figure, look.bulk),
+      far: Math.hypot((figure[0] ?? 0) - picture.camera.at[0], (figure[1] ?? 0) - picture.camera.at[1]),
+    };
   });
   context.fillStyle = `rgba(10,22,14,${venue.shadow})`;
   context.beginPath();
@@ -109,13 +131,26 @@ function draw(picture: Picture, frame: number): void {
     front.drawImage(second.canvas, 0, 0);
     front.globalAlpha = 1;
   }
+  second.filter = 'blur(0.8px)';
+  second.drawImage(front.canvas, 0, 0);
+  second.filter = 'none';
+  front.globalAlpha = 0.55;
+  front.drawImage(second.canvas, 0, 0);
+  front.globalAlpha = 1;
   const next = seeded(frame + 1);
   const dx = -Math.floor(next() * 256);
   const dy = -Math.floor(next() * 256);
-  for (let x = dx; x < FILM.width; x += 256) for (let y = dy; y < FILM.height; y += 256) front.drawImage(grainTile, x, y);
+  for (let x = dx; x < FILM.width; x += 256)
+    for (let y = dy; y < FILM.height; y += 256) front.drawImage(grainTile, x, y);
 }
 
-type Recording = { readonly encoder: VideoEncoder; readonly output: Output; readonly target: BufferTarget; frames: number; failed?: Error };
+type Recording = {
+  readonly encoder: VideoEncoder;
+  readonly output: Output;
+  readonly target: BufferTarget;
+  frames: number;
+  failed?: Error;
+};
 let recording: Recording | undefined;
 
 async function begin(bitrate: number): Promise<void> {
@@ -144,6 +179,7 @@ async function begin(bitrate: number): Promise<void> {
     bitrate,
     framerate: FILM.numerator / FILM.denominator,
     latencyMode: 'quality',
+    contentHint: 'detail',
     avc: { format: 'avc' },
   });
   recording = made;
@@ -161,7 +197,10 @@ async function add(pictures: readonly Picture[], keyFrames: readonly number[]): 
     current.encoder.encode(shot, { keyFrame: keyFrames.includes(current.frames) });
     shot.close();
     current.frames += 1;
-    if (current.encoder.encodeQueueSize > 6) await new Promise<void>((resolve) => current.encoder.addEventListener('dequeue', () => resolve(), { once: true }));
+    if (current.encoder.encodeQueueSize > 6)
+      await new Promise<void>((resolve) =>
+        current.encoder.addEventListener('dequeue', () => resolve(), { once: true }),
+      );
   }
 }
 
@@ -174,7 +213,7 @@ async function finish(): Promise<string> {
   const blob = new Blob([bytes]);
   const address = await new Promise<string>((resolve) => {
     const reader = new FileReader();
-    reader.addEventListener('load', () => resolve(String(reader.result)));
+    reader.addEventListener('load', () => resolve(typeof reader.result === 'string' ? reader.result : ''));
     reader.readAsDataURL(blob);
   });
   return address.slice(address.indexOf(',') + 1);

@@ -100,7 +100,11 @@ export function paintFigure(lens: Lens, body: Skeleton, look: Look, venue: Venue
         if (small) return;
         context.fillStyle = colour;
         context.beginPath();
-        traceLimb(context, { ...a, x: a.x + lx * a.r * 0.24, y: a.y + ly * a.r * 0.24, r: a.r * 0.77 }, { ...b, x: b.x + lx * b.r * 0.24, y: b.y + ly * b.r * 0.24, r: b.r * 0.77 });
+        traceLimb(
+          context,
+          { ...a, x: a.x + lx * a.r * 0.24, y: a.y + ly * a.r * 0.24, r: a.r * 0.77 },
+          { ...b, x: b.x + lx * b.r * 0.24, y: b.y + ly * b.r * 0.24, r: b.r * 0.77 },
+        );
         context.fill();
       },
     });
@@ -126,7 +130,14 @@ export function paintFigure(lens: Lens, body: Skeleton, look: Look, venue: Venue
   for (const part of parts) part.paint();
 }
 
-function torso(lens: Lens, body: Skeleton, look: Look, parts: Part[], light: readonly [number, number], small: boolean): void {
+function torso(
+  lens: Lens,
+  body: Skeleton,
+  look: Look,
+  parts: Part[],
+  light: readonly [number, number],
+  small: boolean,
+): void {
   const { context } = lens;
   const { kit } = look;
   const seat = dot(lens, body.pelvis, 0.185 * look.bulk);
@@ -136,7 +147,12 @@ function torso(lens: Lens, body: Skeleton, look: Look, parts: Part[], light: rea
   const right = dot(lens, body.shoulders[1], 0.14);
   if (!seat || !waist || !chest || !left || !right) return;
   const pads = (shift: number, shrink: number): void => {
-    const move = (d: Dot): Dot => ({ ...d, x: d.x + light[0] * d.r * shift, y: d.y + light[1] * d.r * shift, r: d.r * shrink });
+    const move = (d: Dot): Dot => ({
+      ...d,
+      x: d.x + light[0] * d.r * shift,
+      y: d.y + light[1] * d.r * shift,
+      r: d.r * shrink,
+    });
     traceLimb(context, move(waist), move(chest));
     traceLimb(context, move(left), move(right));
     const hull = [move(left), move(right), move(waist)];
@@ -201,7 +217,14 @@ function paintNumber(lens: Lens, body: Skeleton, look: Look): void {
   context.restore();
 }
 
-function helmet(lens: Lens, body: Skeleton, look: Look, parts: Part[], light: readonly [number, number], small: boolean): void {
+function helmet(
+  lens: Lens,
+  body: Skeleton,
+  look: Look,
+  parts: Part[],
+  light: readonly [number, number],
+  small: boolean,
+): void {
   const { context } = lens;
   const { kit } = look;
   const shell = dot(lens, body.head, 0.168);
@@ -236,7 +259,13 @@ function helmet(lens: Lens, body: Skeleton, look: Look, parts: Part[], light: re
       context.fill();
       context.fillStyle = kit.helmet;
       context.beginPath();
-      context.arc(shell.x + light[0] * shell.r * 0.16, shell.y + light[1] * shell.r * 0.16, shell.r * 0.84, 0, Math.PI * 2);
+      context.arc(
+        shell.x + light[0] * shell.r * 0.16,
+        shell.y + light[1] * shell.r * 0.16,
+        shell.r * 0.84,
+        0,
+        Math.PI * 2,
+      );
       context.fill();
       if (!small && crown && brow && nape) {
         context.strokeStyle = kit.stripe;
@@ -247,7 +276,13 @@ function helmet(lens: Lens, body: Skeleton, look: Look, parts: Part[], light: re
         context.stroke();
         context.fillStyle = 'rgba(255,255,255,0.38)';
         context.beginPath();
-        context.arc(shell.x + light[0] * shell.r * 0.45, shell.y + light[1] * shell.r * 0.45, shell.r * 0.22, 0, Math.PI * 2);
+        context.arc(
+          shell.x + light[0] * shell.r * 0.45,
+          shell.y + light[1] * shell.r * 0.45,
+          shell.r * 0.22,
+          0,
+          Math.PI * 2,
+        );
         context.fill();
       }
       if (!maskFirst) cage();
@@ -271,6 +306,14 @@ export function paintBall(lens: Lens, at: Point3, venue: Venue): void {
   context.fill();
   context.fillStyle = '#a9683f';
   context.beginPath();
-  context.ellipse(place.x - place.r * 0.2, place.y - place.r * 0.3, place.r * 0.9, place.r * 0.45, 0.15, 0, Math.PI * 2);
+  context.ellipse(
+    place.x - place.r * 0.2,
+    place.y - place.r * 0.3,
+    place.r * 0.9,
+    place.r * 0.45,
+    0.15,
+    0,
+    Math.PI * 2,
+  );
   context.fill();
 }

@@ -8,12 +8,42 @@ const CHALK = 'rgba(240,238,226,0.93)';
 /** Strokes of painted numerals on a 4 by 6 grid (feet), bottom left origin: thin rectangles and slanted quads. */
 const STROKE = 0.95;
 const NUMERALS: Record<string, readonly (readonly [number, number, number, number])[]> = {
-  '0': [[0, 0, STROKE, 6], [4 - STROKE, 0, 4, 6], [0, 0, 4, STROKE], [0, 6 - STROKE, 4, 6]],
-  '1': [[1.55, 0, 1.55 + STROKE * 1.05, 6], [0.6, 0, 3.5, STROKE * 0.8], [0.7, 4.7, 1.6, 5.5]],
-  '2': [[0, 6 - STROKE, 4, 6], [4 - STROKE, 2.6, 4, 6], [0, 2.55, 4, 2.55 + STROKE], [0, 0, STROKE, 3.4], [0, 0, 4, STROKE]],
-  '3': [[0, 6 - STROKE, 4, 6], [4 - STROKE, 0, 4, 6], [0.9, 2.55, 4, 2.55 + STROKE], [0, 0, 4, STROKE]],
-  '4': [[4 - STROKE * 1.4, 0, 4 - STROKE * 0.4, 6], [0, 1.9, 4, 1.9 + STROKE], [0, 1.9, STROKE, 6]],
-  '5': [[0, 6 - STROKE, 4, 6], [0, 2.6, STROKE, 6], [0, 2.55, 4, 2.55 + STROKE], [4 - STROKE, 0, 4, 3.4], [0, 0, 4, STROKE]],
+  '0': [
+    [0, 0, STROKE, 6],
+    [4 - STROKE, 0, 4, 6],
+    [0, 0, 4, STROKE],
+    [0, 6 - STROKE, 4, 6],
+  ],
+  '1': [
+    [1.55, 0, 1.55 + STROKE * 1.05, 6],
+    [0.6, 0, 3.5, STROKE * 0.8],
+    [0.7, 4.7, 1.6, 5.5],
+  ],
+  '2': [
+    [0, 6 - STROKE, 4, 6],
+    [4 - STROKE, 2.6, 4, 6],
+    [0, 2.55, 4, 2.55 + STROKE],
+    [0, 0, STROKE, 3.4],
+    [0, 0, 4, STROKE],
+  ],
+  '3': [
+    [0, 6 - STROKE, 4, 6],
+    [4 - STROKE, 0, 4, 6],
+    [0.9, 2.55, 4, 2.55 + STROKE],
+    [0, 0, 4, STROKE],
+  ],
+  '4': [
+    [4 - STROKE * 1.4, 0, 4 - STROKE * 0.4, 6],
+    [0, 1.9, 4, 1.9 + STROKE],
+    [0, 1.9, STROKE, 6],
+  ],
+  '5': [
+    [0, 6 - STROKE, 4, 6],
+    [0, 2.6, STROKE, 6],
+    [0, 2.55, 4, 2.55 + STROKE],
+    [4 - STROKE, 0, 4, 3.4],
+    [0, 0, 4, STROKE],
+  ],
 };
 
 function numeral(digit: string, left: number, far: boolean, x: number): Point3[][] {
@@ -34,7 +64,7 @@ function numbers(): Point3[][] {
       all.push(...numeral(shown[0] ?? '', -gap - FIELD.numberWidth, far, line));
       all.push(...numeral(shown[1] ?? '', gap, far, line));
       if (line !== 50) {
-        const toLeft = (line < 50) !== far;
+        const toLeft = line < 50 !== far;
         const tip = toLeft ? -gap - FIELD.numberWidth - 0.85 : gap + FIELD.numberWidth + 0.85;
         const base = toLeft ? tip + 0.55 : tip - 0.55;
         const at = (across: number, up: number): Point3 =>
@@ -57,7 +87,8 @@ function lines(): Point3[][] {
   }
   for (let x = 1; x < 100; x += 1) {
     if (x % 5 === 0) {
-      for (const y of [FIELD.leftHash, FIELD.rightHash]) all.push(flat(x - FIELD.shortMark / 2, y - half, x + FIELD.shortMark / 2, y + half));
+      for (const y of [FIELD.leftHash, FIELD.rightHash])
+        all.push(flat(x - FIELD.shortMark / 2, y - half, x + FIELD.shortMark / 2, y + half));
       continue;
     }
     all.push(flat(x - half, inset, x + half, inset + FIELD.shortMark));
@@ -107,7 +138,7 @@ type Patch = { readonly x: number; readonly y: number; readonly wide: number; re
 
 const WEAR = ((): Patch[] => {
   const next = seeded(23);
-  return Array.from({ length: 80 }, () => ({
+  return Array.from({ length: 34 }, () => ({
     x: 4 + next() * 92,
     y: FIELD.width / 2 + (next() + next() - 1) * 13,
     wide: 2.2 + next() * 4.2,
@@ -135,7 +166,11 @@ function paintCrest(lens: Lens, venue: Venue): void {
     peak(48.2, 2.6, 'rgba(233,176,72,0.9)');
     return;
   }
-  for (const [shift, colour] of [[-1.7, venue.paint], [0.1, 'rgba(238,238,232,0.85)'], [1.9, venue.paint]] as const) {
+  for (const [shift, colour] of [
+    [-1.7, venue.paint],
+    [0.1, 'rgba(238,238,232,0.85)'],
+    [1.9, venue.paint],
+  ] as const) {
     const wave: Point3[] = [];
     const back: Point3[] = [];
     for (let at = 0; at <= 16; at += 1) {
@@ -149,7 +184,10 @@ function paintCrest(lens: Lens, venue: Venue): void {
 }
 
 function paintEndZones(lens: Lens, venue: Venue): void {
-  for (const [from, way] of [[-FIELD.endZone, 1], [FIELD.length, -1]] as const) {
+  for (const [from, way] of [
+    [-FIELD.endZone, 1],
+    [FIELD.length, -1],
+  ] as const) {
     fillPolygons(lens, venue.paint, [flat(from, 0, from + FIELD.endZone, FIELD.width)]);
     const stripes: Point3[][] = [];
     for (let y = 2.2; y < FIELD.width - 6; y += 5) {
@@ -181,7 +219,8 @@ export function paintGround(lens: Lens, venue: Venue): void {
   fillPolygons(lens, 'rgba(255,255,220,0.022)', cross);
   paintEndZones(lens, venue);
   paintCrest(lens, venue);
-  for (const patch of WEAR) softPatch(lens, patch.x, patch.y, patch.wide, patch.dark ? 'rgba(24,52,26,0.20)' : 'rgba(152,148,84,0.17)');
+  for (const patch of WEAR)
+    softPatch(lens, patch.x, patch.y, patch.wide, patch.dark ? 'rgba(24,52,26,0.13)' : 'rgba(152,148,84,0.14)');
   fillPolygons(lens, 'rgba(238,237,228,0.90)', BORDER);
   context.fillStyle = CHALK;
   context.beginPath();

@@ -3,7 +3,11 @@ import { seeded } from '../seed.ts';
 import { fillPolygons, seen, type Lens } from './lens.ts';
 import type { Venue } from './venue.ts';
 
-type Stand = { readonly along: (s: number, out: number, height: number) => Point3; readonly from: number; readonly to: number };
+type Stand = {
+  readonly along: (s: number, out: number, height: number) => Point3;
+  readonly from: number;
+  readonly to: number;
+};
 
 const WALL = 1.5;
 const SET_BACK = 12;
@@ -18,7 +22,13 @@ const STANDS: readonly Stand[] = [
   { along: (s, out, height) => [s, FIELD.width + 62 + out, height], from: -22, to: 122 },
 ];
 
-type Fan = { readonly stand: number; readonly s: number; readonly row: number; readonly colour: number; readonly tall: number };
+type Fan = {
+  readonly stand: number;
+  readonly s: number;
+  readonly row: number;
+  readonly colour: number;
+  readonly tall: number;
+};
 
 function seatFans(): Fan[] {
   const next = seeded(91);
@@ -28,7 +38,13 @@ function seatFans(): Fan[] {
       for (let s = stand.from + 0.4; s < stand.to; s += 0.72) {
         const aisle = Math.abs(((s + 400) % 17) - 8.5) > 7.7;
         if (aisle || next() < 0.16) continue;
-        fans.push({ stand: index, s: s + (next() - 0.5) * 0.2, row, colour: Math.floor(next() * 10), tall: 0.85 + next() * 0.35 });
+        fans.push({
+          stand: index,
+          s: s + (next() - 0.5) * 0.2,
+          row,
+          colour: Math.floor(next() * 10),
+          tall: 0.85 + next() * 0.35,
+        });
       }
     }
   });
@@ -56,7 +72,11 @@ function paintSky(lens: Lens, venue: Venue): void {
   const { context } = lens;
   const { at, target } = lens.camera;
   const reach = Math.hypot(target[0] - at[0], target[1] - at[1]);
-  const far = seen(lens, [at[0] + ((target[0] - at[0]) / reach) * 4000, at[1] + ((target[1] - at[1]) / reach) * 4000, at[2]]);
+  const far = seen(lens, [
+    at[0] + ((target[0] - at[0]) / reach) * 4000,
+    at[1] + ((target[1] - at[1]) / reach) * 4000,
+    at[2],
+  ]);
   const horizon = far?.y ?? 0;
   if (horizon < -160) return;
   const shade = context.createLinearGradient(0, horizon - 420, 0, horizon);
@@ -97,7 +117,10 @@ function paintStand(lens: Lens, venue: Venue, index: number): void {
     }
     context.fill();
   });
-  for (const [colour, share] of [['#b98d6d', 0], ['#6e4c3a', 1]] as const) {
+  for (const [colour, share] of [
+    ['#b98d6d', 0],
+    ['#6e4c3a', 1],
+  ] as const) {
     context.fillStyle = colour;
     context.globalAlpha = 0.75;
     context.beginPath();
@@ -113,8 +136,28 @@ function paintStand(lens: Lens, venue: Venue, index: number): void {
     context.globalAlpha = 1;
   }
   fillPolygons(lens, venue.haze, [quad(0, WALL - 0.2, ROWS * TREAD, WALL + ROWS * RISE + 2)]);
+  paintCorners(lens, venue, index);
   fillPolygons(lens, venue.wall, [quad(0, 0, 0, WALL)]);
   fillPolygons(lens, 'rgba(255,255,255,0.20)', [quad(0, WALL - 0.14, 0, WALL)]);
+}
+
+/** Joins the side stand to both end stands with a plain bank of seats, so that no grass shows through a corner. */
+function paintCorners(lens: Lens, venue: Venue, index: number): void {
+  const side = STANDS[0];
+  if (index !== 0 || !side) return;
+  const back = ROWS * TREAD;
+  const top = WALL + ROWS * RISE;
+  for (const [end, s] of [
+    [STANDS[1], side.to],
+    [STANDS[2], side.from],
+  ] as const) {
+    if (!end) continue;
+    const front: Point3 = side.along(s, 0, WALL);
+    const other: Point3 = end.along(end.from, 0, WALL);
+    fillPolygons(lens, venue.stand, [[front, side.along(s, back, top), end.along(end.from, back, top), other]]);
+    fillPolygons(lens, venue.haze, [[front, side.along(s, back, top), end.along(end.from, back, top), other]]);
+    fillPolygons(lens, venue.wall, [[front, other, [other[0], other[1], 0], [front[0], front[1], 0]]]);
+  }
 }
 
 function paintGoal(lens: Lens, x: number): void {
@@ -142,7 +185,13 @@ function paintGoal(lens: Lens, x: number): void {
   }
 }
 
-type Bystander = { readonly x: number; readonly y: number; readonly colour: string; readonly legs: string; readonly tall: number };
+type Bystander = {
+  readonly x: number;
+  readonly y: number;
+  readonly colour: string;
+  readonly legs: string;
+  readonly tall: number;
+};
 
 function bystanders(venue: Venue): Bystander[] {
   const next = seeded(venue.crest === 'ridge' ? 5 : 6);
@@ -211,12 +260,18 @@ export function paintFurniture(lens: Lens): void {
 export function paintLensShade(lens: Lens, venue: Venue): void {
   const { context } = lens;
   const { width, height } = context.canvas;
-  const shade = context.createRadialGradient(width / 2, height * 0.52, height * 0.45, width / 2, height * 0.52, width * 0.72);
+  const shade = context.createRadialGradient(
+    width / 2,
+    height * 0.52,
+    height * 0.45,
+    width / 2,
+    height * 0.52,
+    width * 0.72,
+  );
   shade.addColorStop(0, 'rgba(0,0,0,0)');
-  shade.addColorStop(1, 'rgba(6,10,16,0.30)');
+  shade.addColorStop(1, 'rgba(6,10,16,0.12)');
   context.fillStyle = venue.warm;
   context.fillRect(0, 0, width, height);
   context.fillStyle = shade;
   context.fillRect(0, 0, width, height);
 }
-

@@ -31,7 +31,13 @@ const minus = (a: Point3, b: Point3): Point3 => [a[0] - b[0], a[1] - b[1], a[2] 
 const size = (a: Point3): number => Math.hypot(a[0], a[1], a[2]);
 
 /** A two-bone limb: the end (pulled in when out of reach) and the joint between, bent toward `bend`. */
-function bendLimb(from: Point3, wish: Point3, upper: number, lower: number, bend: Point3): { joint: Point3; end: Point3 } {
+function bendLimb(
+  from: Point3,
+  wish: Point3,
+  upper: number,
+  lower: number,
+  bend: Point3,
+): { joint: Point3; end: Point3 } {
   const way = minus(wish, from);
   const far = Math.max(0.05, size(way));
   const reach = Math.min(far, (upper + lower) * 0.995);
@@ -68,7 +74,10 @@ export function skeletonOf(frame: FigureFrame, bulk: number): Skeleton {
     Math.max(spine[2], 0.72 * (1 - fall) + 0.05),
   ];
   const head = plus(neck, headLift, 0.21 / Math.max(0.2, size(headLift)));
-  const shoulders: [Point3, Point3] = [plus(plus(pelvis, spine, 0.56), right, -shoulderHalf), plus(plus(pelvis, spine, 0.56), right, shoulderHalf)];
+  const shoulders: [Point3, Point3] = [
+    plus(plus(pelvis, spine, 0.56), right, -shoulderHalf),
+    plus(plus(pelvis, spine, 0.56), right, shoulderHalf),
+  ];
   const forward: Point3 = [Math.cos(face), Math.sin(face), 0.35];
   const legs = [0, 1].map((side) => {
     const foot = point(8 + side * 3);
@@ -83,7 +92,11 @@ export function skeletonOf(frame: FigureFrame, bulk: number): Skeleton {
   const toes = legs.map((leg, side): Point3 => {
     const lifted = Math.min(1, (point(8 + side * 3)[2] ?? 0) / 0.3);
     const [x, y, z] = leg.end;
-    return [x + Math.cos(face) * 0.24 * (1 - lifted * 0.35), y + Math.sin(face) * 0.24 * (1 - lifted * 0.35), Math.max(0.03, z - 0.06 - lifted * 0.16)];
+    return [
+      x + Math.cos(face) * 0.24 * (1 - lifted * 0.35),
+      y + Math.sin(face) * 0.24 * (1 - lifted * 0.35),
+      Math.max(0.03, z - 0.06 - lifted * 0.16),
+    ];
   });
   const pair = (of: readonly { joint: Point3; end: Point3 }[], part: 'joint' | 'end'): [Point3, Point3] => [
     of[0]?.[part] ?? pelvis,

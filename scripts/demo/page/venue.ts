@@ -35,7 +35,7 @@ export const COLDWATER_GROUND: Venue = {
   sun: [0.75, -0.38],
   shadow: 0.36,
   warm: 'rgba(255,236,190,0.05)',
-  haze: 'rgba(98,112,124,0.42)',
+  haze: 'rgba(98,112,124,0.62)',
 };
 
 /** Harlan Ridge's ground: late light, burgundy seats. */
@@ -55,7 +55,7 @@ export const HARLAN_RIDGE_GROUND: Venue = {
   sun: [-1.25, -0.55],
   shadow: 0.32,
   warm: 'rgba(255,196,110,0.085)',
-  haze: 'rgba(120,98,84,0.42)',
+  haze: 'rgba(120,98,84,0.62)',
 };
 
 /** A kit: what one side wears. */
@@ -73,15 +73,47 @@ export type Kit = {
 
 export const KITS: Readonly<Record<string, Kit>> = {
   'harlan-ridge-away': {
-    helmet: '#6b1f2f', stripe: '#e8b04a', mask: '#d8d2c4', jersey: '#ece5d4', trim: '#6b1f2f', numerals: '#6b1f2f', pants: '#76283a', sock: '#e6decd', shoe: '#e9e6de',
+    helmet: '#6b1f2f',
+    stripe: '#e8b04a',
+    mask: '#d8d2c4',
+    jersey: '#ece5d4',
+    trim: '#6b1f2f',
+    numerals: '#6b1f2f',
+    pants: '#76283a',
+    sock: '#e6decd',
+    shoe: '#e9e6de',
   },
   'harlan-ridge-home': {
-    helmet: '#6b1f2f', stripe: '#e8b04a', mask: '#d8d2c4', jersey: '#7c2537', trim: '#e8b04a', numerals: '#f2e8d2', pants: '#e4d8bd', sock: '#7c2537', shoe: '#2a2526',
+    helmet: '#6b1f2f',
+    stripe: '#e8b04a',
+    mask: '#d8d2c4',
+    jersey: '#7c2537',
+    trim: '#e8b04a',
+    numerals: '#f2e8d2',
+    pants: '#e4d8bd',
+    sock: '#7c2537',
+    shoe: '#2a2526',
   },
   'coldwater-home': {
-    helmet: '#c3c9cd', stripe: '#2d557b', mask: '#39495a', jersey: '#3a678f', trim: '#dfe5e8', numerals: '#f1f3f2', pants: '#b3bbc1', sock: '#2b4d6f', shoe: '#24292e',
+    helmet: '#c3c9cd',
+    stripe: '#2d557b',
+    mask: '#39495a',
+    jersey: '#3a678f',
+    trim: '#dfe5e8',
+    numerals: '#f1f3f2',
+    pants: '#b3bbc1',
+    sock: '#2b4d6f',
+    shoe: '#24292e',
   },
   'pell-harbor-away': {
-    helmet: '#1f5a57', stripe: '#f0f0ea', mask: '#bfc6c4', jersey: '#eef0ec', trim: '#1f5a57', numerals: '#1f5a57', pants: '#2a5f5d', sock: '#eef0ec', shoe: '#23282a',
+    helmet: '#1f5a57',
+    stripe: '#f0f0ea',
+    mask: '#bfc6c4',
+    jersey: '#eef0ec',
+    trim: '#1f5a57',
+    numerals: '#1f5a57',
+    pants: '#2a5f5d',
+    sock: '#eef0ec',
+    shoe: '#23282a',
   },
 };

@@ -13,9 +13,9 @@ type Pace = { readonly press: number; readonly line: number; readonly open: numb
 
 /** How fast each runner goes to the line, through it, and in the open: yards a second. */
 const PACES: Record<RunnerId, Pace> = {
-  'okafor-lyle': { press: 4.1, line: 5.3, open: 7 },
-  brask: { press: 5, line: 6.4, open: 8.6 },
-  quillane: { press: 4.4, line: 5.5, open: 7.3 },
+  'okafor-lyle': { press: 4.7, line: 5.7, open: 7.3 },
+  brask: { press: 5.6, line: 6.8, open: 8.5 },
+  quillane: { press: 5, line: 6, open: 7.6 },
 };
 
 function wayOf(row: CarryRow): RunScript {

@@ -20,14 +20,18 @@ function formationOf(play: LivePlay): string {
     case '12':
       return `${under}, tight ends both sides`;
     case '21':
-      return script.shotgun ? `${under}, split backs, tight end ${strong}` : `${under}, backs in line, tight end ${strong}`;
+      return script.shotgun
+        ? `${under}, split backs, tight end ${strong}`
+        : `${under}, backs in line, tight end ${strong}`;
     case '22':
-      return `${under}, backs in line, tight ends both sides`;
+      break;
   }
+  return `${under}, backs in line, tight ends both sides`;
 }
 
 function personnelOf(play: LivePlay): { backs: number; tightEnds: number; receivers: number } {
-  const [backs = 1, tightEnds = 1] = [...play.script.personnel].map(Number);
+  const backs = Number(play.script.personnel[0]);
+  const tightEnds = Number(play.script.personnel[1]);
   return { backs, tightEnds, receivers: 5 - backs - tightEnds };
 }
 
@@ -36,8 +40,14 @@ export function chartPlay(play: LivePlay): Record<string, unknown> {
   const { row, script } = play;
   const moves = play.staged.moves;
   const carry = row.kind === 'carry' ? row : undefined;
-  const pulling = moves.blocks.filter((block) => (block.manner === 'pull' || block.manner === 'kick') && block.blocker !== 'H');
-  const leading = moves.blocks.filter((block) => block.blocker === 'H' && (block.manner === 'kick' || block.manner === 'pull' || (block.manner === 'climb' && script.personnel !== '11')));
+  const pulling = moves.blocks.filter(
+    (block) => (block.manner === 'pull' || block.manner === 'kick') && block.blocker !== 'H',
+  );
+  const leading = moves.blocks.filter(
+    (block) =>
+      block.blocker === 'H' &&
+      (block.manner === 'kick' || block.manner === 'pull' || (block.manner === 'climb' && script.personnel !== '11')),
+  );
   const tackler = script.run?.tackler;
   const blocked = moves.blocks.find((block) => block.defender === tackler);
   const free = tackler && (!blocked || blocked.result === 'lost') ? tackler : undefined;
@@ -54,7 +64,9 @@ export function chartPlay(play: LivePlay): Record<string, unknown> {
     shotgun: script.shotgun,
     concept: carry ? carry.concept : row.kind === 'pass' ? row.passKind : undefined,
     direction: script.side,
-    ...(carry ? { designedGap: chartedGap(carry.designed, script.side), hitGap: chartedGap(carry.hit, script.side) } : {}),
+    ...(carry
+      ? { designedGap: chartedGap(carry.designed, script.side), hitGap: chartedGap(carry.hit, script.side) }
+      : {}),
     option: carry?.option ?? 'none',
     pullers: carry ? pulling.map((block) => slotWords(block.blocker, script)) : [],
     leadBlockers: carry ? leading.map((block) => slotWords(block.blocker, script)) : [],
@@ -63,8 +75,17 @@ export function chartPlay(play: LivePlay): Record<string, unknown> {
     safetiesDeep: script.box === 9 ? 0 : script.box === 8 ? 1 : 2,
     slantOrBlitz: row.blitz ?? 'none',
     ...(carry ? { readDefender: read, pointOfAttack: carry.poa } : {}),
-    ...(free ? { freeDefender: { who: slotWords(free, script), ...(blocked ? { failedBlockBy: slotWords(blocked.blocker, script) } : {}) } } : {}),
-    ...(carry?.penetration ? { penetration: { by: slotWords(carry.penetration.by, script), depthYards: carry.penetration.depthYards } } : {}),
+    ...(free
+      ? {
+          freeDefender: {
+            who: slotWords(free, script),
+            ...(blocked ? { failedBlockBy: slotWords(blocked.blocker, script) } : {}),
+          },
+        }
+      : {}),
+    ...(carry?.penetration
+      ? { penetration: { by: slotWords(carry.penetration.by, script), depthYards: carry.penetration.depthYards } }
+      : {}),
     result: resultOf(play),
     gainYards: carry?.penalty ? 0 : row.gain,
     ...(carry?.penalty ? { penalty: { ...carry.penalty, decision: 'accepted', playGainYards: carry.gain } } : {}),
@@ -74,7 +95,7 @@ export function chartPlay(play: LivePlay): Record<string, unknown> {
 function readDefender(play: LivePlay): { who: string; certainty: 'known' | 'assumed' } {
   const { script } = play;
   const slot = ((): DefenceSlot => {
-    switch (script.concept) {
+    switch (script.concept ?? 'none') {
       case 'inside zone':
         return 'NT';
       case 'outside zone':
@@ -84,9 +105,10 @@ function readDefender(play: LivePlay): { who: string; certainty: 'known' | 'assu
       case 'counter':
         return 'SAM';
       case 'draw':
-      case undefined:
-        return 'MIKE';
+      case 'none':
+        break;
     }
+    return 'MIKE';
   })();
   return { who: slotWords(slot, script), certainty: script.concept === 'inside zone' ? 'known' : 'assumed' };
 }
@@ -95,7 +117,7 @@ function resultOf(play: LivePlay): string {
   const row = play.row;
   if (row.kind === 'pass') return row.complete ? 'complete' : 'incomplete';
   if (row.penalty) return 'no play';
-  switch (row.end) {
+  switch (row.end ?? 'tackled') {
     case 'touchdown':
       return 'touchdown';
     case 'out of bounds':
@@ -103,9 +125,10 @@ function resultOf(play: LivePlay): string {
     case 'fumble lost':
       return 'fumble lost';
     case 'fumble kept':
-    case undefined:
-      return 'tackled';
+    case 'tackled':
+      break;
   }
+  return 'tackled';
 }
 
 const WHERE: readonly (readonly [number, string])[] = [
@@ -131,8 +154,9 @@ function manOf(slot: DefenceSlot): string {
       return 'cornerback';
     case 'FS':
     case 'SS':
-      return 'safety';
+      break;
   }
+  return 'safety';
 }
 
 /** Yards past the line at first contact, in whole yards and never past the gain; the whole gain when untouched. */

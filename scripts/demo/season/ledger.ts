@@ -14,7 +14,12 @@ export type Showing = { readonly plan: FilmPlan; readonly segment: Segment };
 const tenth = (value: number): number => Math.round(value * 10) / 10;
 
 /** Projects field places (as the offence counts) into a film's picture at a play frame; pixels to a tenth. */
-export function onPicture(showing: Showing, play: LivePlay, playFrame: number, places: readonly (readonly [number, number])[]): [number, number][] {
+export function onPicture(
+  showing: Showing,
+  play: LivePlay,
+  playFrame: number,
+  places: readonly (readonly [number, number])[],
+): [number, number][] {
   const matrix = offenceMatrix(cameraAt({ segment: showing.segment, at: playFrame }), play.staged.setting.drive);
   return places.map(([x, y]) => {
     const [px, py] = project(matrix, [x, y, 0.02]);
@@ -22,18 +27,44 @@ export function onPicture(showing: Showing, play: LivePlay, playFrame: number, p
   });
 }
 
-type LaneIdea = { readonly gap: GapName; readonly state: 'open' | 'closing' | 'filled'; readonly likely: number; readonly taken: boolean };
+type LaneIdea = {
+  readonly gap: GapName;
+  readonly state: 'open' | 'closing' | 'filled';
+  readonly likely: number;
+  readonly taken: boolean;
+};
 
 function ideas(row: CarryRow, next: () => number): LaneIdea[] {
   const contact = row.contact ?? Math.min(row.gain, 9);
   const scatter = Math.round((next() - 0.5) * 3);
   const takenLikely = Math.max(0, Math.min(8, Math.round(contact * 0.55 + row.gain * 0.2 + 1) + scatter));
-  const better = row.decision === 'poor' ? 3 + Math.round(next()) : row.decision === 'fair' ? 1 - Math.round(next() * 2) : -2 - Math.round(next());
+  const better =
+    row.decision === 'poor'
+      ? 3 + Math.round(next())
+      : row.decision === 'fair'
+        ? 1 - Math.round(next() * 2)
+        : -2 - Math.round(next());
   const wide = row.concept === 'outside zone' || row.concept === 'toss';
-  const taken: LaneIdea = { gap: row.hit, state: row.decision === 'poor' ? 'closing' : 'open', likely: takenLikely, taken: true };
-  const otherGap: GapName = row.hit !== row.designed ? row.designed : wide ? 'B' : row.designed === 'A' ? 'back A' : 'back A';
-  const other: LaneIdea = { gap: otherGap, state: better > 0 ? 'open' : better < -1 ? 'filled' : 'closing', likely: Math.max(-1, takenLikely + better), taken: false };
-  const third: LaneIdea = { gap: wide ? 'back A' : row.designed === 'C' ? 'D' : 'C', state: 'filled', likely: Math.max(-1, Math.min(takenLikely, takenLikely + Math.min(better, 0)) - 2), taken: false };
+  const taken: LaneIdea = {
+    gap: row.hit,
+    state: row.decision === 'poor' ? 'closing' : 'open',
+    likely: takenLikely,
+    taken: true,
+  };
+  const otherGap: GapName =
+    row.hit !== row.designed ? row.designed : wide ? 'B' : row.designed === 'A' ? 'back A' : 'back A';
+  const other: LaneIdea = {
+    gap: otherGap,
+    state: better > 0 ? 'open' : better < -1 ? 'filled' : 'closing',
+    likely: Math.max(-1, takenLikely + better),
+    taken: false,
+  };
+  const third: LaneIdea = {
+    gap: wide ? 'back A' : row.designed === 'C' ? 'D' : 'C',
+    state: 'filled',
+    likely: Math.max(-1, Math.min(takenLikely, takenLikely + Math.min(better, 0)) - 2),
+    taken: false,
+  };
   const lanes = [taken, other, ...(third.gap !== taken.gap && third.gap !== other.gap && next() < 0.6 ? [third] : [])];
   return lanes;
 }
@@ -93,10 +124,35 @@ export function chalkOf(play: LivePlay, row: CarryRow, showing: Showing): Record
   const frame = (at: number): number | undefined => filmFrame(showing.segment, at);
   const plantPlace = path[plant] ?? [0, 0];
   return [
-    { kind: 'arrow', filmId: showing.plan.id, inFrame: frame(decision), outFrame: frame(plant), frame: frame(decision), points: onPicture(showing, play, decision, trail) },
-    { kind: 'ring', filmId: showing.plan.id, inFrame: frame(decision), outFrame: frame(plant), frame: frame(decision), points: onPicture(showing, play, decision, [read]), radiusPixels: 38 },
+    {
+      kind: 'arrow',
+      filmId: showing.plan.id,
+      inFrame: frame(decision),
+      outFrame: frame(plant),
+      frame: frame(decision),
+      points: onPicture(showing, play, decision, trail),
+    },
+    {
+      kind: 'ring',
+      filmId: showing.plan.id,
+      inFrame: frame(decision),
+      outFrame: frame(plant),
+      frame: frame(decision),
+      points: onPicture(showing, play, decision, [read]),
+      radiusPixels: 38,
+    },
     ...(row.feet === 'wasteful'
-      ? [{ kind: 'text', filmId: showing.plan.id, inFrame: frame(plant), outFrame: frame(cut), frame: frame(plant), points: onPicture(showing, play, plant, [[plantPlace[0], plantPlace[1] + 1.5]]), text: 'short steps' }]
+      ? [
+          {
+            kind: 'text',
+            filmId: showing.plan.id,
+            inFrame: frame(plant),
+            outFrame: frame(cut),
+            frame: frame(plant),
+            points: onPicture(showing, play, plant, [[plantPlace[0], plantPlace[1] + 1.5]]),
+            text: 'short steps',
+          },
+        ]
       : []),
   ];
 }

@@ -7,14 +7,66 @@ import type { EvaluatorId, RunnerId } from './people.ts';
 import type { CarryRow } from './rows.ts';
 import type { LivePlay } from './series.ts';
 
-export const TRAITS = ['press', 'tempo', 'crease', 'penetration', 'steps', 'cut', 'pace', 'pads', 'sticks', 'risk', 'finish', 'ball'] as const;
+export const TRAITS = [
+  'press',
+  'tempo',
+  'crease',
+  'penetration',
+  'steps',
+  'cut',
+  'pace',
+  'pads',
+  'sticks',
+  'risk',
+  'finish',
+  'ball',
+] as const;
 export type Trait = (typeof TRAITS)[number];
 
 /** What each runner is, in the trait's own 1 to 5: patient and tidy but plain; explosive but wasteful; strong and loose with the ball. */
 const LEVELS: Record<RunnerId, Record<Trait, number>> = {
-  'okafor-lyle': { press: 3.8, tempo: 4.1, crease: 3.5, penetration: 3.2, steps: 3.4, cut: 3.5, pace: 2.7, pads: 3.4, sticks: 3.8, risk: 3.7, finish: 3.2, ball: 3.6 },
-  brask: { press: 2.8, tempo: 2.4, crease: 3, penetration: 3.3, steps: 2.7, cut: 3.2, pace: 4.2, pads: 2.8, sticks: 2.8, risk: 2.8, finish: 3.5, ball: 2.8 },
-  quillane: { press: 3.1, tempo: 3, crease: 3.2, penetration: 2.6, steps: 3, cut: 2.9, pace: 3.1, pads: 3.9, sticks: 3, risk: 3, finish: 3.9, ball: 2.4 },
+  'okafor-lyle': {
+    press: 3.8,
+    tempo: 3.8,
+    crease: 3.5,
+    penetration: 3.2,
+    steps: 3.4,
+    cut: 3.5,
+    pace: 2.7,
+    pads: 3.4,
+    sticks: 3.8,
+    risk: 3.7,
+    finish: 3.2,
+    ball: 3.6,
+  },
+  brask: {
+    press: 2.8,
+    tempo: 2.7,
+    crease: 3,
+    penetration: 3.3,
+    steps: 2.7,
+    cut: 3.2,
+    pace: 4.2,
+    pads: 2.8,
+    sticks: 2.8,
+    risk: 2.8,
+    finish: 3.5,
+    ball: 2.8,
+  },
+  quillane: {
+    press: 3.1,
+    tempo: 3,
+    crease: 3.2,
+    penetration: 2.6,
+    steps: 3,
+    cut: 2.9,
+    pace: 3.1,
+    pads: 3.9,
+    sticks: 3,
+    risk: 3,
+    finish: 3.9,
+    ball: 2.4,
+  },
 };
 
 const AT: Record<Trait, keyof Moments> = {
@@ -62,8 +114,9 @@ function shift(trait: Trait, row: CarryRow, play: LivePlay): number {
     case 'finish':
       return after >= 3 ? 0.7 : after === 0 ? -0.6 : 0;
     case 'ball':
-      return row.end === 'fumble lost' ? -1.6 : row.end === 'fumble kept' ? -1 : 0.2;
+      break;
   }
+  return row.end === 'fumble lost' ? -1.6 : row.end === 'fumble kept' ? -1 : 0.2;
 }
 
 type State = 'shown' | 'not shown' | 'cannot be seen';
@@ -94,8 +147,9 @@ function stateOf(trait: Trait, row: CarryRow, play: LivePlay, chance: number): S
     case 'steps':
     case 'pace':
     case 'risk':
-      return 'shown';
+      break;
   }
+  return 'shown';
 }
 
 /** Where two written anchors lie, halves are allowed; the ends stay whole. */
@@ -107,7 +161,8 @@ function rounded(value: number, halves: boolean): number {
 function noteOf(trait: Trait, row: CarryRow, value: number): string | undefined {
   if (trait === 'steps' && row.feet === 'wasteful') return 'Short steps in place before the turn.';
   if (trait === 'press' && row.press === 'early') return 'Leaves the aiming point before the linebacker has moved.';
-  if (trait === 'press' && row.press === 'to the heels' && value >= 4) return 'On the blocker\u2019s heels before he cuts.';
+  if (trait === 'press' && row.press === 'to the heels' && value >= 4)
+    return 'On the blocker\u2019s heels before he cuts.';
   if (trait === 'crease' && row.decision === 'poor') return 'The better lane was on the other side of the block.';
   if (trait === 'ball' && row.end?.startsWith('fumble')) return 'Ball away from the body at contact.';
   if (trait === 'pace' && value >= 4.5) return 'Full speed two steps after the plant.';
@@ -124,13 +179,19 @@ function looks(evaluator: EvaluatorId, play: LivePlay, row: CarryRow): boolean {
 const OSGAARD_SKIPS: readonly Trait[] = ['sticks', 'risk'];
 
 /** One carry's marks by both evaluators, first looks and blind second looks. */
-export function marksOf(play: LivePlay, row: CarryRow, gameDate: string, showings: readonly Showing[]): Record<string, unknown>[] {
+export function marksOf(
+  play: LivePlay,
+  row: CarryRow,
+  gameDate: string,
+  showings: readonly Showing[],
+): Record<string, unknown>[] {
   const side = showings.find((showing) => showing.plan.angle === 'sideline');
   const end = showings.find((showing) => showing.plan.angle === 'end zone');
   const looksAt: { evaluator: EvaluatorId; look: 'first' | 'second'; days: number }[] = [];
   if (looks('amari', play, row)) looksAt.push({ evaluator: 'amari', look: 'first', days: 2 });
   if (looks('osgaard', play, row)) looksAt.push({ evaluator: 'osgaard', look: 'first', days: 5 });
-  if (looks('amari', play, row) && play.number % 5 === 0) looksAt.push({ evaluator: 'amari', look: 'second', days: 24 });
+  if (looks('amari', play, row) && play.number % 5 === 0)
+    looksAt.push({ evaluator: 'amari', look: 'second', days: 24 });
   return looksAt.flatMap(({ evaluator, look, days }) => {
     const next = seeded(seedFrom(`${play.id} ${evaluator} ${look}`));
     const shared = seeded(seedFrom(`${play.id} marks`));
@@ -145,12 +206,27 @@ export function marksOf(play: LivePlay, row: CarryRow, gameDate: string, showing
       if (!showing) return [];
       const moments = play.staged.moves.moments;
       const at = moments[AT[trait]] ?? moments.down;
-      const base = { evaluatorId: evaluator, look, trait, state, filmId: showing.plan.id, frame: filmFrame(showing.segment, at), markedOn: dayAfter(gameDate, days) };
+      const base = {
+        evaluatorId: evaluator,
+        look,
+        trait,
+        state,
+        filmId: showing.plan.id,
+        frame: filmFrame(showing.segment, at),
+        markedOn: dayAfter(gameDate, days),
+      };
       if (state !== 'shown') return [base];
       const strict = evaluator === 'osgaard' ? -0.3 : look === 'second' ? -0.1 : 0;
-      const value = rounded(LEVELS[row.runner][trait] + shift(trait, row, play) + carryNoise + own + strict, evaluator === 'amari' || next() < 0.35);
+      const value = rounded(
+        LEVELS[row.runner][trait] + shift(trait, row, play) + carryNoise + own + strict,
+        evaluator === 'amari' || next() < 0.35,
+      );
       const inside = row.concept !== 'outside zone' && row.concept !== 'toss';
-      const clearness = row.obscured ? 'obscured' : inside && !end && (trait === 'steps' || vision) ? 'partial' : 'clear';
+      const clearness = row.obscured
+        ? 'obscured'
+        : inside && !end && (trait === 'steps' || vision)
+          ? 'partial'
+          : 'clear';
       const note = evaluator === 'amari' && look === 'first' ? noteOf(trait, row, value) : undefined;
       return [{ ...base, value, clearness, ...(note ? { note } : {}) }];
     });

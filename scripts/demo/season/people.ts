@@ -7,9 +7,33 @@ export const TEAMS = [
 export type TeamId = (typeof TEAMS)[number]['id'];
 
 export const RUNNERS = [
-  { id: 'okafor-lyle', name: 'Dez Okafor-Lyle', teamId: 'harlan-ridge', jersey: 22, classYear: 'junior', heightInches: 70, weightPounds: 207 },
-  { id: 'brask', name: 'Tavian Brask', teamId: 'harlan-ridge', jersey: 5, classYear: 'sophomore', heightInches: 71, weightPounds: 196 },
-  { id: 'quillane', name: 'Jonah Quillane', teamId: 'coldwater', jersey: 28, classYear: 'senior', heightInches: 72, weightPounds: 218 },
+  {
+    id: 'okafor-lyle',
+    name: 'Dez Okafor-Lyle',
+    teamId: 'harlan-ridge',
+    jersey: 22,
+    classYear: 'junior',
+    heightInches: 70,
+    weightPounds: 207,
+  },
+  {
+    id: 'brask',
+    name: 'Tavian Brask',
+    teamId: 'harlan-ridge',
+    jersey: 5,
+    classYear: 'sophomore',
+    heightInches: 71,
+    weightPounds: 196,
+  },
+  {
+    id: 'quillane',
+    name: 'Jonah Quillane',
+    teamId: 'coldwater',
+    jersey: 28,
+    classYear: 'senior',
+    heightInches: 72,
+    weightPounds: 218,
+  },
 ] as const;
 export type RunnerId = (typeof RUNNERS)[number]['id'];
 
@@ -20,7 +44,9 @@ export const EVALUATORS = [
 export type EvaluatorId = (typeof EVALUATORS)[number]['id'];
 
 /** Jersey numbers by slot, in the order of the formation's slots. */
-export const JERSEYS: Readonly<Record<TeamId, { readonly offence: readonly string[]; readonly defence: readonly string[] }>> = {
+export const JERSEYS: Readonly<
+  Record<TeamId, { readonly offence: readonly string[]; readonly defence: readonly string[] }>
+> = {
   'harlan-ridge': {
     offence: ['54', '66', '63', '71', '74', '87', '84', '3', '11', '12', '22'],
     defence: ['94', '97', '90', '58', '45', '50', '41', '4', '21', '25', '8'],

@@ -12,7 +12,11 @@ import { VERDICTS } from './verdicts.ts';
 type Played = { readonly game: GameRow; readonly plays: readonly LivePlay[] };
 
 function showingsOf(play: LivePlay, plans: readonly FilmPlan[]): Showing[] {
-  return plans.flatMap((plan) => plan.segments.filter((segment) => segment.play?.id === play.id && segment.kind === 'play').map((segment) => ({ plan, segment })));
+  return plans.flatMap((plan) =>
+    plan.segments
+      .filter((segment) => segment.play?.id === play.id && segment.kind === 'play')
+      .map((segment) => ({ plan, segment })),
+  );
 }
 
 function spansOf(play: LivePlay, plans: readonly FilmPlan[]): Record<string, unknown>[] {
@@ -88,7 +92,9 @@ function filmJson(plan: FilmPlan): Record<string, unknown> {
     heightPixels: FILM.height,
     frameRate: { numerator: FILM.numerator, denominator: FILM.denominator },
     frameCount: plan.frameCount,
-    scoreCards: plan.segments.filter((segment) => segment.kind === 'card').map(({ inFrame, outFrame }) => ({ inFrame, outFrame })),
+    scoreCards: plan.segments
+      .filter((segment) => segment.kind === 'card')
+      .map(({ inFrame, outFrame }) => ({ inFrame, outFrame })),
     transitions: plan.transitions,
   };
 }

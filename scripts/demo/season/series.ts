@@ -42,10 +42,25 @@ export function playGame(game: GameRow): LivePlay[] {
       const id = `${game.id}-${String(number).padStart(2, '0')}`;
       const script = scriptOf(row, id);
       const next = seeded(seedFrom(`${id} lead`));
-      const snap = 26 + Math.floor(next() * 9);
+      const snap = 20 + Math.floor(next() * 7);
       const ballY = Math.min(FIELD.rightHash, Math.max(FIELD.leftHash, y));
       const staged = stage(script, { spotYards: spot, ballY, drive: series.drive }, snap);
-      plays.push({ id, number, seriesNumber: seriesIndex + 1, seriesPlay: index + 1, series, row, script, clockSeconds: clock, down, toGoYards: toGo, spotYards: spot, ballY, hash: hashOf(ballY), staged });
+      plays.push({
+        id,
+        number,
+        seriesNumber: seriesIndex + 1,
+        seriesPlay: index + 1,
+        series,
+        row,
+        script,
+        clockSeconds: clock,
+        down,
+        toGoYards: toGo,
+        spotYards: spot,
+        ballY,
+        hash: hashOf(ballY),
+        staged,
+      });
       const penalty = row.kind === 'carry' ? row.penalty : undefined;
       clock -= penalty ? 9 : 24 + Math.floor(next() * 16);
       if (penalty) {
