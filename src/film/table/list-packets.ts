@@ -1,5 +1,10 @@
 import { EncodedPacketSink, type InputVideoTrack } from 'mediabunny';
-import type { ReadTableOptions } from './read-frame-table.ts';
+
+/** How to read a table: called back with 0 to 1 as it goes, and stopped by the signal. */
+export type ReadTableOptions = {
+  readonly onProgress?: (done: number) => void;
+  readonly signal?: AbortSignal;
+};
 
 /** The packets of a video track in decode order. */
 export type PacketList = {

@@ -7,13 +7,9 @@ import { sourceOf, type FilmBytes } from './film-bytes.ts';
 import * as faults from './film-faults.ts';
 import type { FrameTable } from './frame-table.ts';
 import { looksLikeMp4, unreadableContainer } from './known-containers.ts';
-import { listPackets, type PacketList } from './list-packets.ts';
+import { listPackets, type PacketList, type ReadTableOptions } from './list-packets.ts';
 
-/** How to read a table: called back with 0 to 1 as it goes, and stopped by the signal. */
-export type ReadTableOptions = {
-  readonly onProgress?: (done: number) => void;
-  readonly signal?: AbortSignal;
-};
+export type { ReadTableOptions };
 
 async function columnsOf(track: InputVideoTrack, bytes: FilmBytes, packets: PacketList): Promise<FrameTable | Fault> {
   const editList = await readEditList(bytes);
