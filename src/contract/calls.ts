@@ -23,7 +23,7 @@ export const directory = z.strictObject({
   study: studyInfo,
   evaluators: z.array(rows.evaluator),
   teams: z.array(rows.team),
-  runners: z.array(rows.runner.extend({ carries: z.int(), marks: z.int() })),
+  runners: z.array(rows.runner.extend({ carries: z.int() })),
   games: z.array(rows.game.extend({ label: line, plays: z.int(), carries: z.int() })),
   films: z.array(rows.film.extend({ missing: z.boolean() })),
   officialLines: z.array(rows.officialLine),
@@ -53,6 +53,8 @@ const changed = z.strictObject({
   operations: z.int(),
   canUndo: z.boolean(),
   canRedo: z.boolean(),
+  /** Tables in which rows were added or removed, or set where the directory shows them. */
+  touched: z.array(z.string()),
 });
 export type Changed = z.infer<typeof changed>;
 

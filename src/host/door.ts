@@ -15,6 +15,10 @@ import { startStudyWorker } from './study/client.ts';
 import type { StudyCall } from './study/handlers.ts';
 import { serveUi } from './ui-files.ts';
 
+/** Calls that compute over a whole runner or class; everything else is short. */
+const readingCalls: ReadonlySet<CallName> = new Set(['sheet.read', 'dossier.read', 'still.missing']);
+const isReading = (name: CallName): boolean => readingCalls.has(name);
+
 export type HostOptions = {
   /** The built window: index.html and its assets. Null serves no window (the CLI). */
   readonly uiFolder: string | null;
@@ -71,7 +75,18 @@ export function openHost(options: HostOptions): Host {
     },
     options.log,
   );
+  // Long readings have a thread and a connection of their own, so that no change waits for a grade.
+  const reading = startStudyWorker(
+    { filmFolders: options.filmFolders, programVersion: options.programVersion, readOnly: true },
+    options.log,
+  );
   const events = eventHub();
+  let warming: ReturnType<typeof setTimeout> | null = null;
+  const warmSoon = (): void => {
+    if (warming !== null) clearTimeout(warming);
+    warming = setTimeout(() => void reading.call('inner.warm', null).catch(() => undefined), 250);
+    warming.unref();
+  };
   const preferences = preferenceFile(options.preferencesPath);
   const roots = [...options.browseRoots];
   const films = filmKeeper({ study, events, roots, filmFolders: options.filmFolders });
@@ -103,12 +118,16 @@ export function openHost(options: HostOptions): Host {
     if (!parsed.success) throw new FaultError(badInput(`what ${name} takes`, parsed.error, input));
     const value = isOuter(name)
       ? await outer[name](parsed.data as never, signal)
-      : await study.call(name as StudyCall, parsed.data as never);
+      : await (isReading(name) ? reading : study).call(name as StudyCall, parsed.data as never);
     if (name.startsWith('change.') && name !== 'change.history' && name !== 'change.state') {
-      events.tell({ event: 'changed', entry: (value as CallOutput<'change.make'>).entry });
+      const { entry, touched } = value as CallOutput<'change.make'>;
+      events.tell({ event: 'changed', entry, touched });
+      warmSoon();
     }
     if (name === 'study.open' || name === 'study.create') {
       films.forget();
+      await reading.call('study.open', { path: (value as CallOutput<'study.open'>).path });
+      warmSoon();
       events.tell({ event: 'study', path: (value as CallOutput<'study.open'>).path });
     }
     return calls[name].output.parse(value);
@@ -118,7 +137,7 @@ export function openHost(options: HostOptions): Host {
     if (cause instanceof FaultError) return cause.fault;
     const stack = cause instanceof Error ? (cause.stack ?? cause.message) : String(cause);
     options.log(stack);
-    const says = cause instanceof Error ? cause.message : String(cause);
+    const says = (cause instanceof Error ? cause.message : String(cause)).slice(0, 300);
     return faultOf(
       'internal',
       `Creasebook made a mistake: ${says}.`,
@@ -229,6 +248,8 @@ export function openHost(options: HostOptions): Host {
     issuedFile: (id, kind) => study.call('inner.issuedFile', { id, kind }),
     async close() {
       events.close();
+      if (warming !== null) clearTimeout(warming);
+      await reading.close();
       await study.close();
     },
   };

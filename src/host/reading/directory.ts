@@ -46,10 +46,6 @@ export function readDirectory(study: Study, filmFolders: readonly string[]): Dir
   const names = new Map(teams.map((team) => [team.id, team.name]));
   const teamName = (id: string): string => names.get(id) ?? 'unknown team';
   const carries = counts(study, `SELECT runner_id, count(*) FROM part WHERE kind = 'run' GROUP BY runner_id`);
-  const marks = counts(
-    study,
-    `SELECT p.runner_id, count(*) FROM mark m JOIN part p ON p.id = m.part_id GROUP BY p.runner_id`,
-  );
   const plays = counts(study, 'SELECT game_id, count(*) FROM play GROUP BY game_id');
   const gameCarries = counts(
     study,
@@ -61,7 +57,7 @@ export function readDirectory(study: Study, filmFolders: readonly string[]): Dir
     teams,
     runners: study.rows
       .all('runner')
-      .map((runner) => ({ ...runner, carries: carries.get(runner.id) ?? 0, marks: marks.get(runner.id) ?? 0 }))
+      .map((runner) => ({ ...runner, carries: carries.get(runner.id) ?? 0 }))
       .toSorted((a, b) => b.carries - a.carries || a.name.localeCompare(b.name)),
     games: study.rows
       .all('game')

@@ -9,6 +9,7 @@ import { rubricBody } from '../../contract/rows.ts';
 import type { IssuedView } from '../../contract/views.ts';
 import { defaultRubric } from '../../core/rubric/default-rubric.ts';
 import { filmPath } from '../films/film-path.ts';
+import { classGrades } from '../reading/class-grades.ts';
 import { readDirectory, readStudyInfo } from '../reading/directory.ts';
 import { readDossier, stillsWanted } from '../reading/dossier.ts';
 import { readSheet } from '../reading/sheet.ts';
@@ -225,6 +226,11 @@ export function studyHandlers(
       if (found === undefined) return null;
       const { madeFrom, paper } = found as { madeFrom: string; paper: 'A4' | 'Letter' };
       return { madeFrom: JSON.parse(madeFrom), paper };
+    },
+    'inner.warm'() {
+      if (open === null) return null;
+      for (const { id } of open.rows.all('evaluator').slice(0, 3)) classGrades(open, id);
+      return null;
     },
     'inner.close'() {
       open?.close();

@@ -14,6 +14,8 @@ export type InnerCalls = {
   };
   'inner.issuedFile': { input: { id: string; kind: 'html' | 'pdf' }; output: Uint8Array | null };
   'inner.issuedSource': { input: { id: string }; output: { madeFrom: DossierView; paper: 'A4' | 'Letter' } | null };
+  /** Makes ready what the rooms will ask for after a change, while nobody waits. */
+  'inner.warm': { input: null; output: null };
   'inner.close': { input: null; output: null };
 };
 export type InnerName = keyof InnerCalls;

@@ -12,7 +12,14 @@ type Kind = 'change' | 'undo' | 'redo';
 type JournalHead = { readonly position: number; readonly id: string; readonly label: string };
 
 /** What a change did, and what can be taken back now. */
-export type Made = { entry: string; label: string; operations: number; canUndo: boolean; canRedo: boolean };
+export type Made = {
+  entry: string;
+  label: string;
+  operations: number;
+  canUndo: boolean;
+  canRedo: boolean;
+  touched: string[];
+};
 export type UndoState = { canUndo: boolean; canRedo: boolean; undoLabel: string | null; redoLabel: string | null };
 
 /** An open study: rows to read, changes to make, a journal of all that was done. */
@@ -33,6 +40,18 @@ export type Study = {
   position(): number;
   close(): void;
 };
+
+/** Tables in which rows came or went, or were set where a window lists them: what it has to read again. */
+function touchedBy(operations: readonly Operation[]): string[] {
+  const counted = new Set(['play', 'part', 'mark', 'span', 'moment', 'step', 'chalk', 'lane', 'decision', 'holding']);
+  return [
+    ...new Set(
+      operations
+        .filter(({ table, before, after }) => !counted.has(table) || before === null || after === null)
+        .map(({ table }) => table),
+    ),
+  ];
+}
 
 /** Opens (or with `create` makes) a study; `now` gives milliseconds since 1970 UTC. Throws a FaultError as openDatabase does. */
 export function openStudy(
@@ -158,7 +177,7 @@ function studyOf(opened: OpenDatabase, now: () => number): Study {
       const operations = inverse(JSON.parse(String(operationsOf.get(found.id))) as Operation[]);
       applyOperations(store, operations);
       const entry = record(kind, by, found.label, found.id, operations);
-      return { entry, label: found.label, operations: operations.length };
+      return { entry, label: found.label, operations: operations.length, touched: touchedBy(operations) };
     }, by);
 
   return {
@@ -170,7 +189,7 @@ function studyOf(opened: OpenDatabase, now: () => number): Study {
       guarded(() => {
         const operations = applySteps(store, steps);
         const entry = operations.length === 0 ? uuidv7() : record('change', by, label, null, operations);
-        return { entry, label, operations: operations.length };
+        return { entry, label, operations: operations.length, touched: touchedBy(operations) };
       }, by),
     undo: (by) => takeBack('undo', by, head(undoable.get(by))),
     redo: (by) => takeBack('redo', by, head(redoable.get(by, by))),

@@ -19,6 +19,19 @@ import './frame.css';
 
 const built: ReadonlySet<Room> = new Set(['stage', 'sheet', 'dossier', 'settings']);
 
+const directoryTables: ReadonlySet<string> = new Set([
+  'setting',
+  'evaluator',
+  'team',
+  'runner',
+  'game',
+  'officialLine',
+  'film',
+  'rubricVersion',
+  'play',
+  'part',
+]);
+
 function RoomNow({ room }: { room: Room }) {
   switch (room) {
     case 'stage':
@@ -43,8 +56,13 @@ export function Window() {
   useEffect(() => {
     void attempt(readDirectory);
     return listen((event) => {
-      if (event.event !== 'progress') void attempt(readDirectory);
-      else say(event.done < 1 ? `${event.words} ${Math.round(event.done * 100)} %` : '');
+      if (
+        event.event === 'study' ||
+        (event.event === 'changed' && event.touched.some((table) => directoryTables.has(table)))
+      ) {
+        void attempt(readDirectory);
+      }
+      if (event.event === 'progress') say(event.done < 1 ? `${event.words} ${Math.round(event.done * 100)} %` : '');
     });
   }, []);
   useEffect(() => {

@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useRef } from 'react';
+import { useVirtualizer } from '@tanstack/react-virtual';
 import { scaleLinear } from 'd3-scale';
 import type { Part, Play } from '../../contract/rows.ts';
 import { runInWords, situationInWords } from '../../contract/play-in-words.ts';
@@ -43,6 +44,12 @@ export function FieldStrip() {
   const chosen = rows.find(({ play }) => play.id === playId);
   const x = scaleLinear([0, 100], [24, Math.max(60, width - 24)]);
   const shown = folded ? rows.filter(({ play }) => play.id === playId) : rows;
+  const inView = useVirtualizer({
+    count: shown.length,
+    getScrollElement: () => list.current,
+    estimateSize: () => rowHeight,
+    overscan: 12,
+  });
   useEffect(() => {
     const box = list.current;
     const at = shown.findIndex(({ play }) => play.id === playId);
@@ -76,19 +83,22 @@ export function FieldStrip() {
           {lineToGain === null || lineToGain > 100 ? null : (
             <line className="line-to-gain" x1={x(lineToGain)} x2={x(lineToGain)} y1={0} y2="100%" />
           )}
-          {shown.map((row, index) => (
-            <PlayBar
-              key={row.play.id}
-              row={row}
-              y={index * rowHeight}
-              x={x}
-              chosen={row.play.id === playId || together.includes(row.play.id)}
-              marks={row.part === null ? 0 : (marked.get(row.part.id) ?? 0)}
-              settings={settings}
-              width={width}
-              last={shown[index - 1]?.series}
-            />
-          ))}
+          {inView.getVirtualItems().map(({ index, start }) => {
+            const row = shown[index];
+            return row === undefined ? null : (
+              <PlayBar
+                key={row.play.id}
+                row={row}
+                y={start}
+                x={x}
+                chosen={row.play.id === playId || together.includes(row.play.id)}
+                marks={row.part === null ? 0 : (marked.get(row.part.id) ?? 0)}
+                settings={settings}
+                width={width}
+                last={shown[index - 1]?.series}
+              />
+            );
+          })}
         </svg>
       </div>
       <p className="strip-foot">
