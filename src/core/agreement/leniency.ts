@@ -65,48 +65,62 @@ export function leniencyGroups(columns: LeniencyColumns): readonly LeniencyGroup
     const evaluator = columns.evaluator[at] ?? 0;
     given[evaluator] = (given[evaluator] ?? 0) + 1;
   }
-  const cells = count > 1 ? sharedCells(columns) : [];
+  const cells = count > 1 ? sharedCells(columns) : noCells;
   const groups = joinedEvaluators(count, cells);
   return groups.map((members) => solveGroup(members, cells, given, columns.evaluators));
 }
 
-type Cell = { readonly evaluators: readonly number[]; readonly values: readonly number[] };
+/** Items marked by two evaluators or more, laid end to end: evaluator numbers and their mean values. */
+type SharedCells = {
+  readonly from: readonly number[];
+  readonly evaluators: readonly number[];
+  readonly values: readonly number[];
+};
 
-function sharedCells(columns: LeniencyColumns): readonly Cell[] {
-  const cells: Cell[] = [];
-  const size = columns.item.length;
+const noCells: SharedCells = { from: [0], evaluators: [], values: [] };
+
+function sharedCells(columns: LeniencyColumns): SharedCells {
+  const from = [0];
+  const evaluators: number[] = [];
+  const values: number[] = [];
+  const { item, evaluator, value } = columns;
+  const size = item.length;
   for (let start = 0; start < size;) {
+    const before = evaluators.length;
     let end = start;
-    const evaluators: number[] = [];
-    const values: number[] = [];
-    for (; end < size && columns.item[end] === columns.item[start];) {
-      const evaluator = columns.evaluator[end] ?? 0;
+    while (end < size && item[end] === item[start]) {
+      const own = evaluator[end] ?? 0;
       let sum = 0;
       let times = 0;
-      for (
-        ;
-        end < size && columns.item[end] === columns.item[start] && columns.evaluator[end] === evaluator;
-        end += 1
-      ) {
-        sum += columns.value[end] ?? 0;
+      for (; end < size && item[end] === item[start] && evaluator[end] === own; end += 1) {
+        sum += value[end] ?? 0;
         times += 1;
       }
-      evaluators.push(evaluator);
+      evaluators.push(own);
       values.push(sum / times);
     }
-    if (evaluators.length > 1) cells.push({ evaluators, values });
+    if (evaluators.length > before + 1) from.push(evaluators.length);
+    else {
+      evaluators.length = before;
+      values.length = before;
+    }
     start = end;
   }
-  return cells;
+  return { from, evaluators, values };
 }
 
-function joinedEvaluators(count: number, cells: readonly Cell[]): readonly (readonly number[])[] {
+function joinedEvaluators(count: number, cells: SharedCells): readonly (readonly number[])[] {
   const both = Array.from({ length: count }, () => Array.from({ length: count }, () => 0));
-  for (const cell of cells) {
-    for (const one of cell.evaluators) {
-      const row = both[one];
+  for (let cell = 1; cell < cells.from.length; cell += 1) {
+    const start = cells.from[cell - 1] ?? 0;
+    const end = cells.from[cell] ?? 0;
+    for (let one = start; one < end; one += 1) {
+      const row = both[cells.evaluators[one] ?? 0];
       if (row === undefined) continue;
-      for (const other of cell.evaluators) row[other] = (row[other] ?? 0) + 1;
+      for (let at = start; at < end; at += 1) {
+        const other = cells.evaluators[at] ?? 0;
+        row[other] = (row[other] ?? 0) + 1;
+      }
     }
   }
   const seen = new Set<number>();
@@ -129,39 +143,49 @@ function joinedEvaluators(count: number, cells: readonly Cell[]): readonly (read
 
 function solveGroup(
   members: readonly number[],
-  cells: readonly Cell[],
+  cells: SharedCells,
   given: readonly number[],
   names: readonly string[],
 ): LeniencyGroup {
   const evaluators = members.map((member) => names[member] ?? '');
   const size = members.length;
-  const place = new Map(members.map((member, index) => [member, index]));
   const zero = {
     evaluators,
     shift: evaluators.map(() => 0),
     covariance: evaluators.map(() => evaluators.map(() => 0)),
   };
   if (size === 1) return { ...zero, shared: 0 };
+  const place = names.map((_, evaluator) => members.indexOf(evaluator));
   const normal = Matrix.zeros(size, size);
   const right = Matrix.zeros(size, 1);
   let shared = 0;
   let used = 0;
   let squares = 0;
-  for (const cell of cells) {
-    const inside = cell.evaluators.flatMap((evaluator, index) => {
-      const at = place.get(evaluator);
-      return at === undefined ? [] : [{ at, value: cell.values[index] ?? 0 }];
-    });
-    if (inside.length < 2) continue;
+  const places: number[] = [];
+  const values: number[] = [];
+  for (let cell = 1; cell < cells.from.length; cell += 1) {
+    places.length = 0;
+    values.length = 0;
+    let total = 0;
+    for (let at = cells.from[cell - 1] ?? 0; at < (cells.from[cell] ?? 0); at += 1) {
+      const own = place[cells.evaluators[at] ?? 0] ?? -1;
+      if (own < 0) continue;
+      places.push(own);
+      values.push(cells.values[at] ?? 0);
+      total += cells.values[at] ?? 0;
+    }
+    const count = places.length;
+    if (count < 2) continue;
     used += 1;
-    shared += inside.length;
-    const mean = inside.reduce((sum, one) => sum + one.value, 0) / inside.length;
-    for (const one of inside) {
-      right.set(one.at, 0, right.get(one.at, 0) + one.value - mean);
-      squares += (one.value - mean) ** 2;
-      for (const other of inside) {
-        const share = (one.at === other.at ? 1 : 0) - 1 / inside.length;
-        normal.set(one.at, other.at, normal.get(one.at, other.at) + share);
+    shared += count;
+    for (let one = 0; one < count; one += 1) {
+      const row = places[one] ?? 0;
+      const gap = (values[one] ?? 0) - total / count;
+      right.set(row, 0, right.get(row, 0) + gap);
+      squares += gap * gap;
+      for (let other = 0; other < count; other += 1) {
+        const column = places[other] ?? 0;
+        normal.set(row, column, normal.get(row, column) + (one === other ? 1 : 0) - 1 / count);
       }
     }
   }

@@ -78,7 +78,7 @@ export function cellTable(
     cellByMark[at] = (layout.placeOf[markCarry[at] ?? 0] ?? 0) * width + (markTrait[at] ?? 0);
   }
   const evaluators = [...evaluatorAt.keys()].sort();
-  const order = markOrder(used, cellByMark, evaluatorAt, evaluators, markEvaluator);
+  const order = markOrder(used, cellByMark, carryCount * width, evaluatorAt, evaluators, markEvaluator);
   const groups =
     leniency ??
     leniencyGroups({
@@ -176,6 +176,7 @@ function sortedLayout(tree: ReadonlyMap<string, ReadonlyMap<string, Branch>>, ca
 function markOrder(
   used: number,
   cellByMark: Float64Array,
+  cells: number,
   evaluatorAt: ReadonlyMap<string, number>,
   evaluators: readonly string[],
   markEvaluator: Int32Array,
@@ -185,19 +186,31 @@ function markOrder(
   if (evaluators.length < 2) return { marks, cells: cellByMark, evaluators: new Int32Array(used) };
   const rank = new Int32Array(evaluators.length);
   for (const [place, name] of evaluators.entries()) rank[evaluatorAt.get(name) ?? 0] = place;
-  const keys = new Float64Array(used);
-  for (let at = 0; at < used; at += 1) {
-    keys[at] = (cellByMark[at] ?? 0) * evaluators.length + (rank[markEvaluator[at] ?? 0] ?? 0);
-  }
-  marks.sort((a, b) => (keys[a] ?? 0) - (keys[b] ?? 0));
-  const cells = new Float64Array(used);
+  const rankByMark = new Float64Array(used);
+  for (let at = 0; at < used; at += 1) rankByMark[at] = rank[markEvaluator[at] ?? 0] ?? 0;
+  const ordered = sortedBy(sortedBy(marks, rankByMark, evaluators.length), cellByMark, cells);
   const order = new Int32Array(used);
+  const cellsInOrder = new Float64Array(used);
   for (let at = 0; at < used; at += 1) {
-    const mark = marks[at] ?? 0;
-    cells[at] = cellByMark[mark] ?? 0;
-    order[at] = rank[markEvaluator[mark] ?? 0] ?? 0;
+    const mark = ordered[at] ?? 0;
+    cellsInOrder[at] = cellByMark[mark] ?? 0;
+    order[at] = rankByMark[mark] ?? 0;
   }
-  return { marks, cells, evaluators: order };
+  return { marks: ordered, cells: cellsInOrder, evaluators: order };
+}
+
+/** Sorts marks by a whole-number key from 0 to size - 1, equal keys as they were, in time linear in both. */
+function sortedBy(marks: Uint32Array, key: Float64Array, size: number): Uint32Array {
+  const from = new Uint32Array(size + 1);
+  for (const mark of marks) from[(key[mark] ?? 0) + 1] = (from[(key[mark] ?? 0) + 1] ?? 0) + 1;
+  for (let at = 1; at <= size; at += 1) from[at] = (from[at] ?? 0) + (from[at - 1] ?? 0);
+  const sorted = new Uint32Array(marks.length);
+  for (const mark of marks) {
+    const place = from[key[mark] ?? 0] ?? 0;
+    sorted[place] = mark;
+    from[key[mark] ?? 0] = place + 1;
+  }
+  return sorted;
 }
 
 function leniencyVariances(

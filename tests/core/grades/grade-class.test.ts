@@ -46,6 +46,15 @@ function shuffled<Item>(items: readonly Item[], seed: number): Item[] {
   return copy;
 }
 
+/** A quarter of the marks doubled by a milder evaluator, another quarter given by him alone. */
+const shared = (shift: number) =>
+  rich.marks.flatMap((mark, at): GradeMark[] => {
+    const strict = { ...mark, evaluator: 'strict' };
+    const mild = { ...mark, evaluator: 'mild', value: Math.min(5, mark.value + shift) };
+    if (at % 4 === 0) return [strict, mild];
+    return at % 4 === 1 ? [mild] : [strict];
+  });
+
 describe('grades of a class', () => {
   test('are the same to the last bit whatever order marks come in', () => {
     fc.assert(
@@ -53,6 +62,17 @@ describe('grades of a class', () => {
         expect(gradeClass(shuffled(rich.marks, seed), four)).toEqual(grades);
       }),
       { numRuns: 10 },
+    );
+  });
+
+  test('are so with several evaluators too', () => {
+    const both = shared(0.5);
+    const answer = gradeClass(both, four);
+    fc.assert(
+      fc.property(fc.nat(), (seed) => {
+        expect(gradeClass(shuffled(both, seed), four)).toEqual(answer);
+      }),
+      { numRuns: 5 },
     );
   });
 
@@ -294,15 +314,6 @@ describe('a family and the whole', () => {
     }
   });
 });
-
-/** A quarter of the marks doubled by a milder evaluator, another quarter given by him alone. */
-const shared = (shift: number) =>
-  rich.marks.flatMap((mark, at): GradeMark[] => {
-    const strict = { ...mark, evaluator: 'strict' };
-    const mild = { ...mark, evaluator: 'mild', value: Math.min(5, mark.value + shift) };
-    if (at % 4 === 0) return [strict, mild];
-    return at % 4 === 1 ? [mild] : [strict];
-  });
 
 describe('leniency', () => {
   test('is found on shared carries and taken out of everyone', () => {
