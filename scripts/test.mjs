@@ -29,6 +29,7 @@ async function runTests({ node, env, name, config }) {
       '-c',
       config,
       '--reporter=default',
+      `--reporter=${join(project, 'scripts', 'skips-reporter.mjs')}`,
       '--reporter=json',
       `--outputFile.json=${file}`,
     ],

@@ -47,7 +47,7 @@ function whyNot(): string | null {
 test('the real Electron opens the window and says so', async (context) => {
   const why = whyNot();
   if (why !== null || binary === null) {
-    context.skip(`why: ${why ?? 'no binary'}`);
+    context.skip(why ?? 'no binary');
     return;
   }
   const data = mkdtempSync(join(tmpdir(), 'creasebook-electron-'));

@@ -37,7 +37,7 @@ function program(file: string, args: readonly string[], env: NodeJS.ProcessEnv =
 
 const readyLine = /^Creasebook ready: (http:\/\/127\.0\.0\.1:\d+\/\?key=\S+)$/m;
 
-describe.skipIf(!built)('the program served to a browser (skipped: why: it is not built)', () => {
+describe.skipIf(!built)('the program served to a browser (skipped where it is not built)', () => {
   test.each(['SIGINT', 'SIGTERM'] as const)(
     'says where it is as its last line, answers there, and ends cleanly on %s',
     async (signal) => {
