@@ -1,6 +1,6 @@
 import { create } from 'zustand';
 import type { Directory } from '../../contract/calls.ts';
-import { FaultError, type Fault } from '../../contract/faults.ts';
+import { FaultError, faultOf, type Fault } from '../../contract/faults.ts';
 import { call } from './call.ts';
 
 export const rooms = ['stage', 'sheet', 'side by side', 'board', 'dossier', 'second look', 'settings'] as const;
@@ -94,6 +94,13 @@ export async function readDirectory(): Promise<void> {
   const place = usePlace.getState();
   const next: Partial<Place> = { directory, ready: true };
   if (first || place.directory?.study.path !== info.path) {
+    if (info.readOnlyBecause !== null) {
+      next.fault = faultOf(
+        'read-only',
+        `This study is open for reading only. ${info.readOnlyBecause}`,
+        'To change it, close it elsewhere, or open it with the newer program or as a copy where you may write.',
+      );
+    }
     const preferences = await call('preferences.read', {});
     const kept = preferences[`place ${info.path}`.slice(0, 80)];
     const was: Record<string, unknown> = typeof kept === 'object' && kept !== null && !Array.isArray(kept) ? kept : {};
