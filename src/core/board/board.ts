@@ -2,31 +2,18 @@
 import type { LeniencyGroup } from '../agreement/leniency.ts';
 import type { ClassGrades } from '../grades/grade-class.ts';
 import type { GradeMark } from '../grades/grade-mark.ts';
-import { percentileEnds } from '../grades/resample.ts';
 import { type Known, known, unknown } from '../known.ts';
 import type { Random } from '../random.ts';
 import { normaliseWeights } from '../rubric/weights.ts';
 import { comparable, comparableGroups } from './comparable-groups.ts';
 import { drawWeights } from './dirichlet.ts';
-import { pairwiseChances, placesOf, type ScoreDraws, scoreDraws } from './places.ts';
+import { pairwiseChances, scoreDraws } from './places.ts';
+import { scoreEnds, type Standing, standings } from './standings.ts';
 import { type NoSwap, type SwapPoint, swapPoints } from './swap-points.ts';
 import { drawTraits } from './trait-draws.ts';
 
-/** One runner's row. Places count from 1; chances are 0 to 1; scores are points of the 1 to 5 scale. */
-export type BoardRow = {
-  readonly runner: string;
-  readonly place: number;
-  readonly score: number;
-  readonly low: number;
-  readonly high: number;
-  readonly expectedPlace: number;
-  /** Chance of first, second, ... place, and of being the best. */
-  readonly places: readonly number[];
-  readonly best: number;
-  /** Places that hold 90 % of the draws, from the middle out. */
-  readonly likelyFrom: number;
-  readonly likelyTo: number;
-};
+/** One runner's row: his standing, and the ends of his score's 95 % interval. */
+export type BoardRow = Standing & { readonly low: number; readonly high: number };
 
 /** The ranked class. */
 export type Board = {
@@ -55,6 +42,8 @@ export type BoardRequest = {
   readonly random: Random;
   /** How firmly the weights are held, 1 or more; left out: exactly. */
   readonly concentration?: number;
+  /** What the weights are drawn with; left out: `random` goes on. */
+  readonly weightRandom?: Random;
   readonly includeThin?: boolean;
 };
 
@@ -92,27 +81,18 @@ export function board(request: BoardRequest): Known<Board, NoBoard> {
   const shares = normaliseWeights(request.weights);
   if (!shares.known) return shares;
   const drawn = drawTraits(placed, draws, random);
-  const weights = concentration === undefined ? shares.value : drawWeights(shares.value, concentration, draws, random);
+  const weights =
+    concentration === undefined
+      ? shares.value
+      : drawWeights(shares.value, concentration, draws, request.weightRandom ?? random);
   const means = placed.map((runner) => runner.joint.mean);
-  const scores = means.map((mean) => mean.reduce((sum, one, at) => sum + one * (shares.value[at] ?? 0), 0));
-  const order = placed.map((_, at) => at).sort((a, b) => (scores[b] ?? 0) - (scores[a] ?? 0) || a - b);
   const scored = scoreDraws(drawn, weights);
-  const places = placesOf(scored);
   const ends = scoreEnds(scored);
-  const size = placed.length;
-  const rows = order.map((at, row): BoardRow => {
-    const chances = Array.from(places.chance.subarray(at * size, (at + 1) * size));
-    return {
-      runner: placed[at]?.id ?? '',
-      place: row + 1,
-      score: scores[at] ?? 0,
-      ...(ends[at] ?? { low: 0, high: 0 }),
-      expectedPlace: places.expectedPlace[at] ?? 0,
-      places: chances,
-      best: chances[0] ?? 0,
-      ...likelyPlaces(chances, 0.9),
-    };
-  });
+  const rows = standings(scored, means, shares.value).map((row): BoardRow => ({
+    ...row,
+    ...(ends.get(row.runner) ?? { low: row.score, high: row.score }),
+  }));
+  const order = rows.map((row) => scored.runners.indexOf(row.runner));
   const pairs = pairwiseChances(scored);
   const traits = placed[0]?.joint.traits ?? [];
   const swaps = swapPoints(
@@ -127,35 +107,4 @@ export function board(request: BoardRequest): Known<Board, NoBoard> {
     draws,
     concentration: concentration ?? null,
   });
-}
-
-function scoreEnds(scores: ScoreDraws) {
-  const runners = scores.runners.length;
-  const column = new Float64Array(scores.draws);
-  return scores.runners.map((_, runner) => {
-    for (let draw = 0; draw < scores.draws; draw += 1) column[draw] = scores.values[draw * runners + runner] ?? 0;
-    const mean = column.reduce((sum, one) => sum + one, 0) / column.length;
-    const sd = Math.sqrt(column.reduce((sum, one) => sum + (one - mean) ** 2, 0) / column.length);
-    const ends = percentileEnds(column, 0.95, mean, sd);
-    return { low: onScale(ends.low), high: onScale(ends.high) };
-  });
-}
-
-const onScale = (value: number) => Math.min(5, Math.max(1, value));
-
-/** Cuts places off the rarer end while what is left still holds the share wanted. */
-function likelyPlaces(chances: readonly number[], share: number) {
-  let from = 0;
-  let to = chances.length - 1;
-  let held = 1;
-  while (from < to) {
-    const first = chances[from] ?? 0;
-    const last = chances[to] ?? 0;
-    const cut = Math.min(first, last);
-    if (held - cut < share) break;
-    held -= cut;
-    if (first < last) from += 1;
-    else to -= 1;
-  }
-  return { likelyFrom: from + 1, likelyTo: to + 1 };
 }
