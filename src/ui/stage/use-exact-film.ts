@@ -1,8 +1,9 @@
 import { useEffect, useRef, useState, type RefObject } from 'react';
+import { FaultError, faultOf } from '../../contract/faults.ts';
 import type { Film } from '../../contract/rows.ts';
 import { paintFrame } from '../../film/frame-server/paint-frame.ts';
 import type { ServedFilm } from '../../film/frame-server/frame-server.ts';
-import { showFault } from '../link/place.ts';
+import { showFault, usePlace } from '../link/place.ts';
 import { frameServer } from './film-server.ts';
 import { tableOf } from './stage-store.ts';
 
@@ -46,6 +47,16 @@ export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLC
     void (async () => {
       const table = await tableOf(film);
       if (table === undefined || gone) return;
+      if (usePlace.getState().directory?.films.find(({ id }) => id === film.id)?.missing === true) {
+        const says = `The film ${film.name} is not where the study last saw it (${film.path}).`;
+        setTrouble(says);
+        showFault(
+          new FaultError(
+            faultOf('film-missing', says, 'Charting and marking go on. To see it, find it under Films in Settings.'),
+          ),
+        );
+        return;
+      }
       try {
         // Each viewer opens the film under its own name, so that one closing does not take it from the other.
         const open = await frameServer().openFilm({ id: `${film.id} ${viewer}`, url: `/film/${film.id}`, table });

@@ -1,5 +1,6 @@
 import { useEffect } from 'react';
 import { dialogOpen } from '../kit/dialog-open.ts';
+import { say } from '../link/place.ts';
 import { addHalf, giveMark, rubricNow } from './marking.ts';
 import { useStage } from './stage-store.ts';
 
@@ -23,6 +24,13 @@ function onKey(event: KeyboardEvent): void {
     if (/^[1-5]$/.test(key)) {
       giveMark(waiting, 'shown', Number(key));
       done();
+      return;
+    }
+    if (/^[6-9]$/.test(key)) {
+      // Left alone, the figure would tag a moment.
+      event.preventDefault();
+      event.stopImmediatePropagation();
+      say(`A mark goes from 1 to 5, got ${key}.`);
       return;
     }
     if (key === '0') {
