@@ -1,7 +1,16 @@
-import { binCount, blockCount, chromaCount, signatureLength, type Signatures } from './signature.ts';
+import {
+  bandCount,
+  binCount,
+  blockCount,
+  chromaCount,
+  columnsAcross,
+  profileStart,
+  signatureLength,
+  type Signatures,
+} from './signature.ts';
 
 /** How much each part of a signature counts: chroma means lie close together, histograms far apart. */
-const chromaWeight = 1.2;
+export const chromaWeight = 1.2;
 const histogramWeight = 0.25;
 /** A block counts as changed from this difference of means, 0 to 255. */
 const changedBy = 5;
@@ -61,4 +70,30 @@ export function layoutLikeness({ rows }: Signatures, a: number, b: number): numb
   if (spreadA < flat && spreadB < flat) return 1;
   if (spreadA < flat || spreadB < flat) return 0;
   return (product - (sumA * sumB) / blockCount) / Math.sqrt(spreadA * spreadB);
+}
+
+/** Furthest sideways move looked for, in 64ths of the picture's width. */
+const furthest = 24;
+
+/**
+ * How much of the change from one frame to another a sideways move of the camera leaves unexplained: 0 (all of it is
+ * a move) to 1 (none is, or nothing changed). Compares the luma profiles moved by up to 24 of 64 columns.
+ */
+export function leftByPanning({ rows }: Signatures, a: number, b: number): number {
+  const [startA, startB] = [a * signatureLength + profileStart, b * signatureLength + profileStart];
+  const leftAt = (move: number): number => {
+    let sum = 0;
+    const from = Math.max(0, -move);
+    const to = Math.min(columnsAcross, columnsAcross - move);
+    for (let band = 0; band < bandCount; band += 1) {
+      const [rowA, rowB] = [startA + band * columnsAcross, startB + band * columnsAcross];
+      for (let x = from; x < to; x += 1) sum += Math.abs((rows[rowA + x + move] ?? 0) - (rows[rowB + x] ?? 0));
+    }
+    return sum / (to - from);
+  };
+  const unmoved = leftAt(0);
+  if (unmoved < 1) return 1;
+  let least = unmoved;
+  for (let move = 1; move <= furthest; move += 1) least = Math.min(least, leftAt(move), leftAt(-move));
+  return least / unmoved;
 }

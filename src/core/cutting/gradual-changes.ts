@@ -1,4 +1,4 @@
-import { distance } from './distance.ts';
+import { chromaWeight, distance, leftByPanning } from './distance.ts';
 import { blockCount, chromaCount, signatureLength, type Signatures } from './signature.ts';
 import type { Transition } from './transition.ts';
 
@@ -6,9 +6,13 @@ const mixLength = blockCount + chromaCount;
 /** Least distance of the two shots a gradual change joins. */
 const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
-const mostOff = 0.4;
+const mostOff = 0.45;
 /** How much more the picture must change in the window than in as many frames before and after it. */
-const overElsewhere = 1.3;
+const overElsewhere = 1.5;
+/** The least share of the change that no sideways move of the camera may explain. */
+const leastLeft = 0.6;
+/** The least share of the change that must last, on average over half a second each side. */
+const leastLasting = 0.35;
 /** A single step that makes up more than this share of the change is a cut. */
 const mostInOneStep = 0.55;
 /** A share of the way, from both ends, that counts as not yet begun or already over. */
@@ -73,6 +77,32 @@ function largestStep(steps: Float32Array, a: number, b: number): number {
   return largest;
 }
 
+/** How much of the change, quarter by quarter of the window, a sideways move of the camera leaves unexplained. */
+function leftByMoving(signatures: Signatures, a: number, b: number): number {
+  const parts = Math.min(4, b - a);
+  let sum = 0;
+  for (let part = 0; part < parts; part += 1) {
+    const [from, to] = [part, part + 1].map((at) => Math.round(a + ((b - a) * at) / parts)) as [number, number];
+    sum += leftByPanning(signatures, from, to);
+  }
+  return sum / parts;
+}
+
+/** How different the picture is on average before the window and after it: little, when lines pass and pass again. */
+function lasting({ rows, frames }: Signatures, a: number, b: number, reach: number): number {
+  const before = Math.max(0, a - reach);
+  const after = Math.min(frames - 1, b + reach);
+  let sum = 0;
+  for (let at = 0; at < mixLength; at += 1) {
+    let [early, late] = [0, 0];
+    for (let frame = before; frame <= a; frame += 1) early += rows[frame * signatureLength + at] ?? 0;
+    for (let frame = b; frame <= after; frame += 1) late += rows[frame * signatureLength + at] ?? 0;
+    const weight = at < blockCount ? 1 / blockCount : chromaWeight / chromaCount;
+    sum += weight * Math.abs(early / (a - before + 1) - late / (after - b + 1));
+  }
+  return sum / 255;
+}
+
 /** Whether the frames from `a` to `b` go evenly from the one picture to the other; how badly at worst, or null. */
 function mixes(signatures: Signatures, a: number, b: number): number | null {
   let before = -0.1;
@@ -117,6 +147,8 @@ export function gradualChanges(signatures: Signatures, perSecond: number, steps:
       if (whole < overElsewhere * elsewhere(signatures, steps, a, b, Math.round(1.5 * perSecond))) continue;
       const worst = mixes(signatures, a, b);
       if (worst === null) continue;
+      if (leftByMoving(signatures, a, b) < leastLeft) continue;
+      if (lasting(signatures, a, b, Math.round(perSecond / 2)) < leastLasting * whole) continue;
       found.push({ ...trim(signatures, a, b), quality: whole * (1 - worst / mostOff) });
     }
   }

@@ -6,8 +6,13 @@ export const binCount = 32;
 const chromaAcross = 4;
 const chromaDown = 3;
 export const chromaCount = 2 * chromaAcross * chromaDown;
-/** Numbers in one frame's signature: block means and chroma means in 0 to 255, then histogram shares of 255 * 32. */
-export const signatureLength = blockCount + chromaCount + binCount;
+/** Columns of the luma profiles, and bands they are taken over: what a sideways pan is told by. */
+export const columnsAcross = 64;
+export const bandCount = 3;
+/** Where the profiles begin in a signature. */
+export const profileStart = blockCount + chromaCount + binCount;
+/** Numbers in one frame's signature: means of blocks, chroma blocks, histogram shares (255 * 32 in all), profiles. */
+export const signatureLength = profileStart + bandCount * columnsAcross;
 
 /** The signatures of consecutive frames, one row of `signatureLength` numbers a frame. */
 export type Signatures = { readonly frames: number; readonly rows: Float32Array };
@@ -56,8 +61,8 @@ function blockBox(x: number, y: number, across: number, down: number, width: num
 
 /**
  * The signature of a picture: means of 16 x 9 luma blocks and of 4 x 3 blocks of each chroma plane (0 to 255), and a
- * luma histogram of 32 bins (shares that sum to 255 * 32). At most 14 x 14 samples a block are read, so the cost does
- * not grow with the picture. Written into `row`, which must have `signatureLength` numbers; throws otherwise.
+ * luma histogram of 32 bins (shares that sum to 255 * 32), then profiles of 64 columns in 3 bands (means, 0 to 255).
+ * At most 14 x 14 samples a block are read, so the cost does not grow with the picture. Written into `row`, which must have `signatureLength` numbers; throws otherwise.
  * After the frame features of Zhang, Kankanhalli & Smoliar (1993), Multimedia Systems 1:10-28.
  */
 export function writeSignature(row: Float32Array, planes: PicturePlanes): void {
@@ -77,6 +82,11 @@ export function writeSignature(row: Float32Array, planes: PicturePlanes): void {
       const at = blockCount + which * chromaAcross * chromaDown + block;
       row[at] = sampleBlock(plane, halfWidth, blockBox(x, y, chromaAcross, chromaDown, halfWidth, halfHeight), null);
     }
+  }
+  for (let cell = 0; cell < bandCount * columnsAcross; cell += 1) {
+    const [x, band] = [cell % columnsAcross, Math.floor(cell / columnsAcross)];
+    const box = blockBox(x, band, columnsAcross, bandCount, width, height);
+    row[profileStart + cell] = sampleBlock(luma, width, box, null);
   }
   const samples = bins.reduce((sum, count) => sum + count, 0);
   for (let bin = 0; bin < binCount; bin += 1) {
