@@ -1,7 +1,7 @@
 import { create } from 'zustand';
 import type { StageGame } from '../../contract/calls.ts';
 import type { ChangeStep } from '../../contract/changes.ts';
-import type { Film, Part, Play, Span } from '../../contract/rows.ts';
+import type { Part, Play, Span } from '../../contract/rows.ts';
 import type { FrameTable } from '../../film/table/frame-table.ts';
 import { call } from '../link/call.ts';
 import { makeChange } from '../link/change.ts';
@@ -131,12 +131,12 @@ export async function readGame(gameId: string): Promise<void> {
 }
 
 /** Reads a film's frame table once; later askers get the kept one. Trouble is shown. */
-export async function tableOf(film: Film): Promise<FrameTable | undefined> {
-  const kept = useStage.getState().tables[film.id];
+export async function tableOf(filmId: string): Promise<FrameTable | undefined> {
+  const kept = useStage.getState().tables[filmId];
   if (kept !== undefined) return kept;
   const { fetchFrameTable } = await import('../link/fetch-frame-table.ts');
-  const table = await attempt(() => fetchFrameTable(film.id));
-  if (table !== undefined) useStage.setState(({ tables }) => ({ tables: { ...tables, [film.id]: table } }));
+  const table = await attempt(() => fetchFrameTable(filmId));
+  if (table !== undefined) useStage.setState(({ tables }) => ({ tables: { ...tables, [filmId]: table } }));
   return table;
 }
 

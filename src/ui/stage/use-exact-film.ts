@@ -40,15 +40,18 @@ export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLC
     setTrouble(null);
     return true;
   });
+  const missing = usePlace((place) => place.directory?.films.find(({ id }) => id === film.id)?.missing === true);
+  // The directory is read again after many changes and brings a new object for the same film: that must not reopen it.
+  const { id: filmId, name, path } = film;
   useEffect(() => {
     let gone = false;
     setTrouble(null);
     setOpenId(null);
     void (async () => {
-      const table = await tableOf(film);
+      const table = await tableOf(filmId);
       if (table === undefined || gone) return;
-      if (usePlace.getState().directory?.films.find(({ id }) => id === film.id)?.missing === true) {
-        const says = `The film ${film.name} is not where the study last saw it (${film.path}).`;
+      if (missing) {
+        const says = `The film ${name} is not where the study last saw it (${path}).`;
         setTrouble(says);
         showFault(
           new FaultError(
@@ -59,13 +62,13 @@ export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLC
       }
       try {
         // Each viewer opens the film under its own name, so that one closing does not take it from the other.
-        const open = await frameServer().openFilm({ id: `${film.id} ${viewer}`, url: `/film/${film.id}`, table });
+        const open = await frameServer().openFilm({ id: `${filmId} ${viewer}`, url: `/film/${filmId}`, table });
         if (gone) {
           frameServer().closeFilm(open);
           return;
         }
         served.current = open;
-        setOpenId(film.id);
+        setOpenId(filmId);
       } catch (cause) {
         setTrouble(cause instanceof Error ? cause.message : String(cause));
         showFault(cause);
@@ -76,6 +79,6 @@ export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLC
       if (served.current !== null) frameServer().closeFilm(served.current);
       served.current = null;
     };
-  }, [film, viewer]);
-  return { open: openId === film.id, trouble, setTrouble, paint: paint.current };
+  }, [filmId, name, path, missing, viewer]);
+  return { open: openId === filmId, trouble, setTrouble, paint: paint.current };
 }
