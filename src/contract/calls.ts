@@ -3,7 +3,16 @@ import { z } from 'zod';
 import { change, journalEntry } from './changes.ts';
 import { rows } from './rows.ts';
 import { angles, id, line } from './words.ts';
-import { dossierView, issuedView, sheetView } from './views.ts';
+import {
+  boardChoice,
+  boardRanked,
+  boardResults,
+  boardView,
+  carryFilm,
+  sideBySideView,
+  watchNextView,
+} from './comparison-views.ts';
+import { dossierView, issuedView, knownOf, sheetView } from './views.ts';
 
 const nothing = z.strictObject({});
 const filePath = z.string().min(1).max(4096);
@@ -103,6 +112,19 @@ export const calls = {
     }),
   },
   'sheet.read': { input: z.strictObject({ runnerId: id, evaluatorId: id.nullable() }), output: sheetView },
+  /** What a board is ranked from; the page answers sliders by itself, `board.rank` gives the same board for one choice. */
+  'board.read': { input: z.strictObject({ evaluatorId: id.nullable() }), output: boardView },
+  'board.rank': { input: z.strictObject({ evaluatorId: id.nullable(), choice: boardChoice }), output: boardRanked },
+  'board.results': { input: nothing, output: z.array(boardResults) },
+  'board.watchNext': {
+    input: z.strictObject({ evaluatorId: id.nullable() }),
+    output: knownOf(z.array(watchNextView)),
+  },
+  'sideBySide.read': {
+    input: z.strictObject({ firstId: id, secondId: id, evaluatorId: id.nullable() }),
+    output: knownOf(sideBySideView),
+  },
+  'carry.film': { input: z.strictObject({ partId: id }), output: carryFilm },
   'dossier.read': { input: z.strictObject({ runnerId: id, evaluatorId: id.nullable() }), output: dossierView },
   'dossier.issue': {
     input: z.strictObject({

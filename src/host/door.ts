@@ -16,7 +16,16 @@ import type { StudyCall } from './study/handlers.ts';
 import { serveUi } from './ui-files.ts';
 
 /** Calls that compute over a whole runner or class; everything else is short. */
-const readingCalls: ReadonlySet<CallName> = new Set(['sheet.read', 'dossier.read', 'still.missing']);
+const readingCalls: ReadonlySet<CallName> = new Set([
+  'sheet.read',
+  'dossier.read',
+  'still.missing',
+  'board.read',
+  'board.rank',
+  'board.results',
+  'board.watchNext',
+  'sideBySide.read',
+]);
 const isReading = (name: CallName): boolean => readingCalls.has(name);
 
 export type HostOptions = {

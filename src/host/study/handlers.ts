@@ -10,9 +10,12 @@ import type { IssuedView } from '../../contract/views.ts';
 import { defaultRubric } from '../../core/rubric/default-rubric.ts';
 import { filmPath } from '../films/film-path.ts';
 import { classGrades } from '../reading/class-grades.ts';
+import { readBoard, readBoardResults, readRanked, readWatchNext } from '../reading/board.ts';
+import { readCarryFilm } from '../reading/carry-film.ts';
 import { readDirectory, readStudyInfo } from '../reading/directory.ts';
 import { readDossier, stillsWanted } from '../reading/dossier.ts';
 import { readSheet } from '../reading/sheet.ts';
+import { readSideBySide } from '../reading/side-by-side.ts';
 import { readStageGame } from '../reading/stage-game.ts';
 import type { InnerCalls, InnerName } from './inner-calls.ts';
 import { removeStudyFiles } from './open.ts';
@@ -144,6 +147,12 @@ export function studyHandlers(
     'change.history': ({ table, id }) => study().history(table, id),
     'change.state': ({ by }) => study().undoState(by),
     'sheet.read': ({ runnerId, evaluatorId }) => readSheet(study(), runnerId, evaluatorId),
+    'board.read': ({ evaluatorId }) => readBoard(study(), evaluatorId),
+    'board.rank': ({ evaluatorId, choice }) => readRanked(study(), evaluatorId, choice),
+    'board.results': () => readBoardResults(study()),
+    'board.watchNext': ({ evaluatorId }) => readWatchNext(study(), evaluatorId),
+    'sideBySide.read': ({ firstId, secondId, evaluatorId }) => readSideBySide(study(), firstId, secondId, evaluatorId),
+    'carry.film': ({ partId }) => readCarryFilm(study(), partId),
     'dossier.read': ({ runnerId, evaluatorId }) =>
       readDossier(study(), runnerId, evaluatorId, { filmFolders, programVersion, now: now() }),
     'dossier.issued': ({ runnerId }) => issuedList(study(), runnerId),
