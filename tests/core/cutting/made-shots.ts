@@ -1,8 +1,10 @@
 /** Shots drawn for the cutting tests: a field from afar and near, cards, textures; all from a seed. */
 import { mulberry } from './mulberry.ts';
 
-export const shotSize = { width: 256, height: 144 } as const;
+export const shotSize = { width: 160, height: 90 } as const;
 const { width, height } = shotSize;
+/** Lengths below are written for a picture of 256 pixels. */
+const scale = width / 256;
 const half = { width: width / 2, height: height / 2 } as const;
 
 /** One drawn picture: luma, then both chroma planes. */
@@ -91,13 +93,17 @@ function fieldShot(seed: number, camera: Camera): Shot {
 function cardShot(seed: number): Shot {
   const random = mulberry(seed);
   const [tone, blue, red] = [30 + random() * 60, 90 + random() * 80, 90 + random() * 80];
-  const bars = Array.from({ length: 5 }, (_, bar) => ({ top: 18 + bar * 24, right: 60 + random() * 170 }));
+  const bars = Array.from({ length: 5 }, (_, bar) => ({
+    top: Math.floor((18 + bar * 24) * scale),
+    right: (60 + random() * 170) * scale,
+  }));
   const picture = blank();
   picture.luma.fill(tone);
   picture.blue.fill(blue);
   picture.red.fill(red);
   for (const { top, right } of bars) {
-    for (let y = top; y < top + 11; y += 1) picture.luma.fill(225, y * width + 20, y * width + Math.floor(right));
+    for (let y = top; y < top + 11 * scale; y += 1)
+      picture.luma.fill(225, y * width + 12, y * width + Math.floor(right));
   }
   return () => picture;
 }
@@ -124,21 +130,21 @@ export function makeShot(kind: ShotKind, seed: number, pan: number): Shot {
   const x = (t: number): number => start + pan * t;
   switch (kind) {
     case 'wide':
-      return fieldShot(seed, { x, y: 0, zoom: 4 + random() * 2, horizon: 20 + random() * 20 });
+      return fieldShot(seed, { x, y: 0, zoom: (4 + random() * 2) * scale, horizon: (20 + random() * 20) * scale });
     case 'tight':
-      return fieldShot(seed, { x, y: 3, zoom: 11 + random() * 6, horizon: 4 + random() * 8 });
+      return fieldShot(seed, { x, y: 3, zoom: (11 + random() * 6) * scale, horizon: (4 + random() * 8) * scale });
     case 'end zone':
       return fieldShot(seed, {
         x: (t) => start + 200 + pan * 0.3 * t,
         y: 0,
-        zoom: 7 + random() * 2,
-        horizon: 45 + random() * 15,
+        zoom: (7 + random() * 2) * scale,
+        horizon: (45 + random() * 15) * scale,
       });
     case 'card':
       return cardShot(seed);
     case 'texture':
-      return textureShot(seed, 20 + random() * 30, pan * 6, 30 + random() * 60, 90 + random() * 40);
+      return textureShot(seed, (20 + random() * 30) * scale, pan * 6 * scale, 30 + random() * 60, 90 + random() * 40);
     case 'crowd':
-      return textureShot(seed, 4, pan * 6, 40, 150);
+      return textureShot(seed, 3, pan * 6 * scale, 40, 150);
   }
 }

@@ -6,10 +6,11 @@ import { makeReel } from '../../../src/film/reel/make-reel.ts';
 import { openHandover } from '../../../src/film/handover.ts';
 import { openFrameServer } from '../../../src/film/frame-server/frame-server.ts';
 import { paintFrame } from '../../../src/film/frame-server/paint-frame.ts';
+import { benchTools } from '../../../scripts/film-bench/bench-tools.ts';
 import { readCode } from '../../../scripts/coded-picture.ts';
 
 async function fetchTable(film: string): Promise<FrameTable> {
-  const answer = await fetch(`/table/${film}`);
+  const answer = await fetch(`/table/${encodeURIComponent(film)}`);
   const table = decodeFrameTable(new Uint8Array(await answer.arrayBuffer()));
   if (!table.known) throw new Error(table.detail);
   return table.value;
@@ -17,4 +18,4 @@ async function fetchTable(film: string): Promise<FrameTable> {
 
 const tools = { openFrameServer, openHandover, paintFrame, proposeCuts, makeReel, readCode, fetchTable };
 export type FilmTools = typeof tools;
-Object.assign(globalThis, { tools });
+Object.assign(globalThis, { tools, bench: benchTools(fetchTable) });
