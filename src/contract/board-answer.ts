@@ -83,7 +83,10 @@ export function boardShares(
     return unknown('fewer than two', `An order needs two runners with enough marks; here ${placed.length} has them.`);
   }
   const shares = traitWeights(weighedRubric(view.rubric.body, choice));
-  return shares.known ? shares : unknown('no weight', shares.detail);
+  if (!shares.known) return shares;
+  const overall = normaliseWeights(shares.value.map((share) => share.overall));
+  if (!overall.known) return overall;
+  return known(shares.value.map((share, at) => ({ ...share, overall: overall.value[at] ?? 0 })));
 }
 
 /** Draws every runner that can be ranked, thin or not; asked in parts of an even number, the parts join to the whole. */
