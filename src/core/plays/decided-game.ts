@@ -50,3 +50,28 @@ export function isDecided(
   }
   return known(Math.abs(scoreFor - scoreAgainst) >= line.margin);
 }
+
+/** Items parted by whether their game was decided; what cannot be told is kept among the live ones and counted. */
+export type DecidedParts<Item> = {
+  readonly live: readonly Item[];
+  readonly decided: readonly Item[];
+  readonly cannotTell: number;
+};
+
+/** Parts items, in their own order, for splits with and without decided games. Throws as isDecided. */
+export function partByDecided<Item>(
+  items: readonly Item[],
+  momentOf: (item: Item) => GameMoment,
+  rule: DecidedRule,
+): DecidedParts<Item> {
+  const live: Item[] = [];
+  const decided: Item[] = [];
+  let cannotTell = 0;
+  for (const item of items) {
+    const answer = isDecided(momentOf(item), rule);
+    if (!answer.known) cannotTell += 1;
+    if (answer.known && answer.value) decided.push(item);
+    else live.push(item);
+  }
+  return { live, decided, cannotTell };
+}

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { completeness, type GameLine, unlogged } from '../../../src/core/plays/completeness.ts';
 import { credit, lineShare } from '../../../src/core/plays/credit.ts';
-import { isDecided, usualDecidedRule } from '../../../src/core/plays/decided-game.ts';
+import { isDecided, partByDecided, usualDecidedRule } from '../../../src/core/plays/decided-game.ts';
 import {
   distanceBand,
   distanceBands,
@@ -97,6 +97,19 @@ describe('a decided game', () => {
     expect(isDecided({ quarter: 2, scoreFor: 3, scoreAgainst: 0 }, { lines: [{ quarter: 2, margin: 3 }] })).toEqual({
       known: true,
       value: true,
+    });
+  });
+
+  test('parts carries into live and decided ones and keeps what it cannot tell', () => {
+    const moments = [
+      { quarter: 4, scoreFor: 40, scoreAgainst: 0 },
+      { quarter: 1, scoreFor: 0, scoreAgainst: 0 },
+      { quarter: null, scoreFor: 40, scoreAgainst: 0 },
+    ];
+    expect(partByDecided(moments, (moment) => moment, usualDecidedRule)).toEqual({
+      live: [moments[1], moments[2]],
+      decided: [moments[0]],
+      cannotTell: 1,
     });
   });
 
