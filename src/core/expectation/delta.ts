@@ -22,8 +22,8 @@ export type Residual = {
  */
 export function residualOf(gain: number, expected: ExpectedYards): Residual {
   const longest = expected.chances.from + expected.chances.chances.length - 1;
-  if (!(Number.isInteger(gain) && gain <= longest)) {
-    throw new RangeError(`a gain wants whole yards up to ${longest} (the goal line), got ${gain}`);
+  if (!(Number.isInteger(gain) && gain >= -110 && gain <= longest)) {
+    throw new RangeError(`a gain wants whole yards from -110 to ${longest} (the goal line), got ${gain}`);
   }
   return {
     delta: gain - expected.mean,

@@ -7,9 +7,9 @@ const leastChance = 1e-12;
 /** The gain as the distribution tells it apart: what lies below its first yard counts as that yard. */
 function placeOf(pmf: GainChances, gain: number): number {
   const at = Math.max(0, gain - pmf.from);
-  if (!(Number.isInteger(gain) && at < pmf.chances.length)) {
+  if (!(Number.isInteger(gain) && gain >= -110 && at < pmf.chances.length)) {
     const longest = pmf.from + pmf.chances.length - 1;
-    throw new RangeError(`a gain wants whole yards up to ${longest}, got ${gain}`);
+    throw new RangeError(`a gain wants whole yards from -110 to ${longest}, got ${gain}`);
   }
   return at;
 }

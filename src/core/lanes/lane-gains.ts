@@ -1,7 +1,7 @@
 /** The chance of each gain down a lane. */
 import type { GainChances } from '../expectation/hazard.ts';
-import type { Situation } from '../plays/situation.ts';
-import type { Lane } from './lane.ts';
+import { checkSituation, type Situation } from '../plays/situation.ts';
+import { checkLane, type Lane } from './lane.ts';
 import { splitNormalCdf, splitNormalFrom } from './split-normal.ts';
 
 /** Losses beyond this are counted here, and none goes past the own goal line. */
@@ -11,10 +11,13 @@ const longestLoss = 30;
  * The chance of each whole yard, from the longest loss to the goal line. Up to high it is the split normal of the lane's
  * low, likely and high, a yard at a time; what the split normal leaves beyond high is laid out as the model lays out
  * runs that long, so that a breakaway keeps its worth; and all of it is cut at the goal line. `model` is the chance of
- * each gain in this situation (hazard.ts). Lanes come checked (lane.ts): on other yards it throws RangeError.
+ * each gain in this situation (hazard.ts). Throws RangeError on a lane that checkLane refuses and on a snap that cannot be.
  * Background of judging by three figures: Malcolm, Roseboom, Clark & Fazar 1959, Operations Research 7:646-669.
  */
 export function laneGains(lane: Lane, situation: Situation, model: GainChances): GainChances {
+  checkSituation(situation);
+  const checked = checkLane(lane);
+  if (!checked.known) throw new RangeError(checked.detail);
   const body = splitNormalFrom(lane.low, lane.likely, lane.high);
   const goal = situation.yardsToGoal;
   const from = -Math.min(longestLoss, 100 - goal);

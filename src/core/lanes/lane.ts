@@ -27,14 +27,14 @@ export function checkLane(lane: Lane): Known<Lane, LaneFault> {
     if (!(Number.isInteger(yards) && yards >= -20 && yards <= 99)) {
       return unknown(
         'impossible yards',
-        `A lane's yards are whole, -20 to 99; ${name} has ${low}, ${likely}, ${high}.`,
+        `A lane's yards are whole, -20 to 99; ${name} got ${low}, ${likely}, ${high}.`,
       );
     }
   }
   if (!(low <= likely && likely <= high)) {
     return unknown(
       'yards out of order',
-      `A lane's yards go low, likely, high; ${name} has ${low}, ${likely}, ${high}.`,
+      `A lane's yards go low, likely, high; ${name} got ${low}, ${likely}, ${high}.`,
     );
   }
   return known(lane);

@@ -9,15 +9,15 @@ const halfNodes = 16;
 /**
  * The mean of the largest of independent normal errors with mean 0 and these standard deviations (each from 0), in their
  * unit, from 0: what choosing by noisy estimates among equals shows by chance alone. 0 for one or none. The order of the
- * deviations does not matter, to the last bit; another one never lowers it. Throws RangeError on a negative or
- * infinite deviation.
+ * deviations does not matter, to the last bit; another one never lowers it. Throws RangeError on a deviation that is
+ * not a number from 0 to 1e100.
  * E max = integral over x > 0 of 1 - P(max <= x), less that over x < 0 of P(max <= x); for two it is
  * sqrt((a^2 + b^2) / (2 pi)), Clark 1961, Operations Research 9:145-162 (citation from memory).
  */
 export function largestOfEquals(deviations: readonly number[]): number {
   for (const deviation of deviations) {
-    if (!(deviation >= 0 && deviation < Infinity)) {
-      throw new RangeError(`a standard deviation wants a finite number from 0, got ${deviation}`);
+    if (!(deviation >= 0 && deviation <= 1e100)) {
+      throw new RangeError(`a standard deviation wants a number from 0 to 1e100, got ${deviation}`);
     }
   }
   const sorted = [...deviations].sort((a, b) => a - b);

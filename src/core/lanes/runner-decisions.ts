@@ -24,14 +24,16 @@ export type RunnerDecisions = {
 
 /**
  * Sums up decisions that have a value left. Reason 'no decisions'; the interval wants two ('one decision'). Throws RangeError
- * on points that are not finite.
+ * on points that are not numbers within 1000 either way.
  * Source: Student's t interval of a mean.
  */
 export function runnerDecisions(decisions: readonly ValueLeft[]): Known<RunnerDecisions, 'no decisions'> {
   const n = decisions.length;
   for (const { points, byChance, beyondChance } of decisions) {
-    if (![points, byChance, beyondChance].every(Number.isFinite)) {
-      throw new RangeError(`a value left wants finite points, got ${points}, ${byChance}, ${beyondChance}`);
+    if (![points, byChance, beyondChance].every((value) => Math.abs(value) <= 1000)) {
+      throw new RangeError(
+        `a value left wants points of at most 1000 either way, got ${points}, ${byChance}, ${beyondChance}`,
+      );
     }
   }
   const best = rateOf({ hits: decisions.filter(({ takenIsBest }) => takenIsBest).length, n });

@@ -35,14 +35,14 @@ export type ValueLeft = {
 /**
  * The value left by the lane taken. The order of the lanes does not matter; listing another lane that is worth no more
  * than the best never raises beyondChance. Reasons: 'one lane' (nothing to choose), 'none taken', 'several taken'. Throws
- * RangeError on values that are not finite.
+ * RangeError on values that are not numbers within 1000 either way.
  * Source of the correction: the mean of the largest of equal normal estimates, see largest-of-equals.ts.
  */
 export function valueLeft(lines: readonly ValuedLane[]): Known<ValueLeft, 'one lane' | 'none taken' | 'several taken'> {
   for (const { points, yards, standardError, chanceOfLoss } of lines) {
-    if (![points, yards, standardError, chanceOfLoss].every(Number.isFinite)) {
+    if (![points, yards, standardError, chanceOfLoss].every((value) => Math.abs(value) <= 1000)) {
       throw new RangeError(
-        `a valued lane wants finite numbers, got ${points}, ${yards}, ${standardError}, ${chanceOfLoss}`,
+        `a valued lane wants numbers of at most 1000 either way, got ${points}, ${yards}, ${standardError}, ${chanceOfLoss}`,
       );
     }
   }

@@ -9,11 +9,13 @@ import { type Known, known, unknown } from '../known.ts';
 /**
  * Yards of a gain credited to the line: each yard lost counts 1.2, each of the first four gained 1, the fifth to tenth
  * 0.5, those beyond 0 (marginal: a gain of 7 credits 5.5). Gain in whole yards; the answer runs from 1.2 x gain to 7.
- * Throws RangeError on a gain that is not whole.
+ * Throws RangeError on a gain that is not whole or beyond 110 either way.
  * Source: the adjusted line yards rule of a statistics publisher, as quoted in two secondary articles.
  */
 export function lineShare(gain: number): number {
-  if (!Number.isInteger(gain)) throw new RangeError(`a gain wants whole yards, got ${gain}`);
+  if (!(Number.isInteger(gain) && Math.abs(gain) <= 110)) {
+    throw new RangeError(`a gain wants whole yards, at most 110 either way, got ${gain}`);
+  }
   if (gain <= 0) return gain === 0 ? 0 : (gain * 12) / 10;
   return Math.min(gain, 4) + Math.max(0, Math.min(gain, 10) - 4) / 2;
 }
@@ -44,8 +46,8 @@ export function credit(carries: readonly CreditCarry[]): Credit {
   const of = carries.length;
   for (const { clearedYards, contactAt } of carries) {
     for (const charted of [clearedYards, contactAt]) {
-      if (charted !== null && !Number.isFinite(charted))
-        throw new RangeError(`yards want a finite number, got ${charted}`);
+      if (charted !== null && !(Math.abs(charted) <= 110))
+        throw new RangeError(`yards want a number, at most 110 either way, got ${charted}`);
     }
   }
   const meanOf = (values: readonly number[], what: string): Known<CreditMean, 'no carries' | 'not charted'> => {

@@ -75,8 +75,9 @@ export function checkSituation(situation: Situation): void {
   if (!checked.known) throw new RangeError(checked.detail);
 }
 
-/** Throws RangeError unless the gain is a whole number of yards and not past the goal line. */
+/** Throws RangeError unless the snap is possible and the gain whole yards, not past the goal line. */
 export function checkGain(situation: Situation, gain: number): void {
+  checkSituation(situation);
   if (!(Number.isInteger(gain) && gain <= situation.yardsToGoal && gain >= -110)) {
     throw new RangeError(`a gain wants whole yards up to ${situation.yardsToGoal} (the goal line), got ${gain}`);
   }

@@ -156,7 +156,7 @@ describe('delta', () => {
 
   test('refuses a gain past the goal line', () => {
     const expected = expectation({ down: 1, toGo: 5, yardsToGoal: 5 });
-    expect(() => residualOf(6, expected)).toThrow(/up to 5/);
+    expect(() => residualOf(6, expected)).toThrow(/from -110 to 5/);
     expect(() => residualOf(0.5, expected)).toThrow(RangeError);
     expect(() => reliabilityOf(3, 0)).toThrow(RangeError);
   });
