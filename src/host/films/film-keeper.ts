@@ -17,7 +17,7 @@ import { fileBytes } from './file-bytes.ts';
 /** The films of the open study: added, found, and their frame tables read once and kept by fingerprint. */
 export type FilmKeeper = {
   add(input: CallInput<'film.add'>, signal: AbortSignal): Promise<CallOutput<'film.add'>>;
-  relink(input: CallInput<'film.relink'>, signal: AbortSignal): Promise<Film>;
+  relink(input: CallInput<'film.relink'>): Promise<Film>;
   /** Where a film's file is; rejects with 'film-missing' when it is nowhere. */
   path(filmId: string): Promise<string>;
   /** A film's encoded frame table. */
@@ -39,6 +39,15 @@ type ReadFilm = {
   readonly fingerprint: string;
   readonly size: number;
 };
+
+async function fingerprintAt(path: string): Promise<string> {
+  const bytes = await fileBytes(path);
+  try {
+    return await fingerprintOf(bytes);
+  } finally {
+    await bytes.close();
+  }
+}
 
 /**
  * Keeps the films of a study. `roots` are the folders a film may be added from; one is read from these, `filmFolders`
@@ -142,11 +151,10 @@ export function filmKeeper({ study, events, roots, filmFolders }: Surroundings):
       });
       return film;
     },
-    async relink({ filmId, path, by }, signal) {
+    async relink({ filmId, path, by }) {
       allowedPath(path, roots);
       const { film } = await study.call('inner.film', { filmId });
-      const { fingerprint } = await readFilm(path, signal);
-      if (fingerprint !== film.fingerprint) {
+      if ((await fingerprintAt(path)) !== film.fingerprint) {
         throw new FaultError(
           faultOf(
             'film-changed',
