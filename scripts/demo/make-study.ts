@@ -26,7 +26,11 @@ const path = join(demo, 'demo.creasebook');
 for (const ending of ['', '-wal', '-shm']) rmSync(path + ending, { force: true });
 
 // The study's clock stands at the evening after the last game, so that the same season gives the same times.
-const lastGame = season.games.map(({ date }) => date).toSorted().at(-1) ?? '2025-10-04';
+const lastGame =
+  season.games
+    .map(({ date }) => date)
+    .toSorted()
+    .at(-1) ?? '2025-10-04';
 const now = Date.parse(`${lastGame}T20:00:00Z`) + 40 * 86_400_000;
 const study = openStudy(path, { create: true, now: () => now });
 
@@ -34,10 +38,19 @@ const make = (label: string, steps: readonly ChangeStep[], by: string | null = n
   study.make({ by: by === null ? null : idOf('evaluator', by), label, steps: [...steps] });
 };
 
-make('Evaluators', season.evaluators.map(({ id, name }) => add('evaluator', { id: idOf('evaluator', id), name })));
+make(
+  'Evaluators',
+  season.evaluators.map(({ id, name }) => add('evaluator', { id: idOf('evaluator', id), name })),
+);
 const rubricId = idOf('rubric', 'default 1');
 make('Default rubric', [
-  add('rubricVersion', { id: rubricId, number: 1, name: 'Default rubric', body: rubricBody.parse(defaultRubric), madeAt: Date.parse('2025-09-01T09:00:00Z') }),
+  add('rubricVersion', {
+    id: rubricId,
+    number: 1,
+    name: 'Default rubric',
+    body: rubricBody.parse(defaultRubric),
+    madeAt: Date.parse('2025-09-01T09:00:00Z'),
+  }),
 ]);
 make('Teams and runners', [
   ...season.teams.map(({ id, name }) => add('team', { id: idOf('team', id), name })),
@@ -86,7 +99,8 @@ for (const film of season.films) {
   const bytes = await fileBytes(file);
   const table = await readFrameTable(bytes);
   if (isFilmFault(table)) throw new Error(`${film.file}: ${table.says}`);
-  if (frameCount(table) !== film.frameCount) throw new Error(`${film.file} has ${frameCount(table)} frames, the season says ${film.frameCount}`);
+  if (frameCount(table) !== film.frameCount)
+    throw new Error(`${film.file} has ${frameCount(table)} frames, the season says ${film.frameCount}`);
   const fingerprint = await fingerprintOf(bytes);
   await bytes.close();
   tables.set(film.id, table);
@@ -106,31 +120,38 @@ for (const film of season.films) {
       angle: film.angle,
     }),
   ]);
-  study.database.prepare('INSERT INTO frame_table (fingerprint, bytes) VALUES (?, ?)').run(fingerprint, encodeFrameTable(table));
+  study.database
+    .prepare('INSERT INTO frame_table (fingerprint, bytes) VALUES (?, ?)')
+    .run(fingerprint, encodeFrameTable(table));
 }
 
 const timeOf = (filmId: string, frame: number): number => tables.get(filmId)?.times[frame] ?? 0;
 for (const play of season.plays) {
-  make(`Cut and chart play ${play.number}`, [
-    add('play', playRow(play, idOf)),
-    ...play.spans.map((span, index) =>
-      add('span', {
-        id: idOf('span', `${play.id} ${index}`),
-        playId: idOf('play', play.id),
-        filmId: idOf('film', span.filmId),
-        angle: span.angle,
-        kind: span.kind,
-        inFrame: span.inFrame,
-        inTime: timeOf(span.filmId, span.inFrame),
-        outFrame: span.outFrame,
-        outTime: timeOf(span.filmId, span.outFrame),
-        // The season gives the speed shown; the study keeps film seconds a real second.
-        timeScale: 1 / span.timeScale,
-        clearness: play.comeBack ? 'partial' : 'clear',
-      }),
-    ),
-  ], 'amari');
-  for (const { by, label, steps } of partSteps(play, { idOf, timeOf, rubricId })) if (steps.length > 0) make(label, steps, by);
+  make(
+    `Cut and chart play ${play.number}`,
+    [
+      add('play', playRow(play, idOf)),
+      ...play.spans.map((span, index) =>
+        add('span', {
+          id: idOf('span', `${play.id} ${index}`),
+          playId: idOf('play', play.id),
+          filmId: idOf('film', span.filmId),
+          angle: span.angle,
+          kind: span.kind,
+          inFrame: span.inFrame,
+          inTime: timeOf(span.filmId, span.inFrame),
+          outFrame: span.outFrame,
+          outTime: timeOf(span.filmId, span.outFrame),
+          // The season gives the speed shown; the study keeps film seconds a real second.
+          timeScale: 1 / span.timeScale,
+          clearness: play.comeBack ? 'partial' : 'clear',
+        }),
+      ),
+    ],
+    'amari',
+  );
+  for (const { by, label, steps } of partSteps(play, { idOf, timeOf, rubricId }))
+    if (steps.length > 0) make(label, steps, by);
 }
 
 for (const verdict of season.verdicts) {
@@ -145,11 +166,32 @@ for (const verdict of season.verdicts) {
         role: verdict.role ?? null,
         fit: verdict.fit ?? null,
         change: verdict.change ?? null,
-        verdict: verdict.sentences.map(({ text, citesFor, citesAgainst }) => ({ text, cites: partIds(citesFor), against: partIds(citesAgainst) })),
+        verdict: verdict.sentences.map(({ text, citesFor, citesAgainst }) => ({
+          text,
+          cites: partIds(citesFor),
+          against: partIds(citesAgainst),
+        })),
       }),
     ],
     verdict.evaluatorId,
   );
+}
+
+// What a newcomer sees first: a patient carry, well marked, with lanes and chalk.
+const shown = season.plays.find(({ id }) => id === 'harlan-ridge-at-coldwater-04') ?? season.plays[0];
+if (shown !== undefined) {
+  make('What the demo opens on', [
+    add('setting', {
+      id: 'opensOn',
+      value: {
+        room: 'stage',
+        evaluatorId: idOf('evaluator', 'amari'),
+        gameId: idOf('game', shown.gameId),
+        playId: idOf('play', shown.id),
+        runnerId: idOf('runner', shown.parts[0]?.runnerId ?? 'okafor-lyle'),
+      },
+    }),
+  ]);
 }
 
 study.database.pragma('wal_checkpoint(TRUNCATE)');

@@ -33,12 +33,12 @@ export type Change = z.infer<typeof change>;
 
 /** A step that adds a row. */
 export function add<Name extends TableName>(table: Name, row: z.input<(typeof rows)[Name]>): ChangeStep {
-  return { do: 'add', table, row: row as Record<string, unknown> };
+  return { do: 'add', table, row };
 }
 
 /** A step that sets some columns of a row. */
 export function set<Name extends TableName>(table: Name, rowId: string, values: Partial<Row<Name>>): ChangeStep {
-  return { do: 'set', table, id: rowId, set: values as Record<string, unknown> };
+  return { do: 'set', table, id: rowId, set: values };
 }
 
 /** A step that removes a row. */

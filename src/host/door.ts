@@ -112,7 +112,7 @@ export function openHost(options: HostOptions): Host {
     },
     'files.find': async ({ name, bytes }) => findFile(name, bytes, roots),
     'film.add': (input, signal) => films.add(input, signal),
-    'film.relink': (input, signal) => films.relink(input, signal),
+    'film.relink': (input) => films.relink(input),
     'dossier.issue': (input) => issueDossier(input, { study, native: options.native, now: Date.now }),
     'preferences.read': async () => preferences.read(),
     async 'preferences.write'({ set }) {
@@ -127,7 +127,7 @@ export function openHost(options: HostOptions): Host {
     if (!parsed.success) throw new FaultError(badInput(`what ${name} takes`, parsed.error, input));
     const value = isOuter(name)
       ? await outer[name](parsed.data as never, signal)
-      : await (isReading(name) ? reading : study).call(name as StudyCall, parsed.data as never);
+      : await (isReading(name) ? reading : study).call(name, parsed.data as never);
     if (name.startsWith('change.') && name !== 'change.history' && name !== 'change.state') {
       const { entry, touched } = value as CallOutput<'change.make'>;
       events.tell({ event: 'changed', entry, touched });

@@ -106,6 +106,8 @@ export function Dossier() {
             )}
           </section>
         </div>
+        {/* A region that scrolls must be reachable by key (WCAG 2.1.1). */}
+        {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex */}
         <div className="paper" tabIndex={0} role="region" aria-label="The printed pages">
           <DossierPages view={view} paper={paper} still={(stillId) => `/still/${stillId}`} />
         </div>

@@ -16,6 +16,8 @@ type Place = {
   gameId: string | null;
   playId: string | null;
   runnerId: string | null;
+  /** The runner set beside him in Side by side. */
+  otherRunnerId: string | null;
   /** A span and frame to show on the Stage next; the Stage takes it. */
   showing: { spanId: string | null; frame: number | null } | null;
   theme: 'dark' | 'light';
@@ -34,6 +36,7 @@ export const usePlace = create<Place>(() => ({
   gameId: null,
   playId: null,
   runnerId: null,
+  otherRunnerId: null,
   showing: null,
   theme: 'dark',
   density: 'open',
@@ -41,7 +44,10 @@ export const usePlace = create<Place>(() => ({
   notice: '',
 }));
 
-const remembered = ['room', 'evaluatorId', 'gameId', 'playId', 'runnerId', 'theme'] as const;
+/** Under what a study's place is kept; the end of a path tells more than its beginning. */
+const placeKey = (path: string): string => `place ${path.slice(-70)}`;
+
+const remembered = ['room', 'evaluatorId', 'gameId', 'playId', 'runnerId', 'otherRunnerId', 'theme'] as const;
 let keeping: ReturnType<typeof setTimeout> | null = null;
 
 /** Moves: sets some of the place and keeps it for the next start, a moment later. */
@@ -54,7 +60,7 @@ export function go(to: Partial<Place>): void {
     if (path === undefined) return;
     const kept = Object.fromEntries(remembered.map((key) => [key, place[key]]));
     call('preferences.write', {
-      set: { theme: place.theme, density: place.density, [`place ${path}`.slice(0, 80)]: kept },
+      set: { theme: place.theme, density: place.density, [placeKey(path)]: kept },
     }).catch(() => undefined);
   }, 400);
 }
@@ -102,7 +108,7 @@ export async function readDirectory(): Promise<void> {
       );
     }
     const preferences = await call('preferences.read', {});
-    const kept = preferences[`place ${info.path}`.slice(0, 80)];
+    const kept = preferences[placeKey(info.path)] ?? directory.settings.find(({ id }) => id === 'opensOn')?.value;
     const was: Record<string, unknown> = typeof kept === 'object' && kept !== null && !Array.isArray(kept) ? kept : {};
     const room = rooms.find((name) => name === was['room']);
     if (room !== undefined) next.room = room;
@@ -112,6 +118,7 @@ export async function readDirectory(): Promise<void> {
     next.gameId = asText(was['gameId']);
     next.playId = asText(was['playId']);
     next.runnerId = asText(was['runnerId']);
+    next.otherRunnerId = asText(was['otherRunnerId']);
   }
   const held = <Row extends { id: string }>(list: readonly Row[], wanted: string | null | undefined): string | null =>
     list.find(({ id }) => id === wanted)?.id ?? list[0]?.id ?? null;

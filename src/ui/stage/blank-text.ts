@@ -2,7 +2,7 @@
 import { known, unknown, type Known } from '../../core/known.ts';
 import type { Runner } from '../../contract/rows.ts';
 import { spotInWords } from '../../contract/rules.ts';
-import type { Blank } from './blanks.ts';
+import type { Blank } from './blank.ts';
 
 export type BlankValue = string | number | boolean | null;
 

@@ -7,8 +7,7 @@ import { chosenNow, useStage } from './stage-store.ts';
 
 const words = (value: unknown): string => {
   if (value === null || value === undefined) return 'nothing';
-  if (typeof value === 'object') return JSON.stringify(value);
-  return String(value);
+  return typeof value === 'string' ? value : JSON.stringify(value);
 };
 
 /** Everything that was ever done to the chosen carry: its play, its part and its marks, newest first, with what was there before. */

@@ -92,7 +92,9 @@ export function Stage() {
       else addFilms(picked);
     });
   };
-  askRef.current = askForFilm;
+  useEffect(() => {
+    askRef.current = askForFilm;
+  });
   const drop = (files: readonly File[]): void => {
     void attempt(async () => {
       const paths = await droppedPaths(files);

@@ -4,7 +4,8 @@ import type { Part, Play } from '../../contract/rows.ts';
 import { problemsOf } from '../../contract/rules.ts';
 import { nextSnap } from '../../core/plays/next-play.ts';
 import { usePlace } from '../link/place.ts';
-import { blanks, type Blank } from './blanks.ts';
+import type { Blank } from './blank.ts';
+import { blanks } from './blanks.ts';
 import { isComplete, readBlank, writeBlank, type BlankContext, type BlankValue } from './blank-text.ts';
 import { changeStage, chosenOf, useStage } from './stage-store.ts';
 
@@ -67,7 +68,7 @@ export function Sentence() {
   const ghosts = ghostsFor(play, game.plays[place - 1]);
   const context: BlankContext = {
     runners: directory?.runners ?? [],
-    spot: play.spot ?? Number(ghosts['spot'] ?? 0) ?? null,
+    spot: play.spot ?? (typeof ghosts['spot'] === 'number' ? ghosts['spot'] : null),
     toGo: play.toGo,
   };
   const shown = blanks.filter((blank) => {

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState, type RefObject } from 'react';
+import { useCallback, useEffect, useRef, useState, type RefObject } from 'react';
 import { FaultError, faultOf } from '../../contract/faults.ts';
 import type { Film } from '../../contract/rows.ts';
 import { paintFrame } from '../../film/frame-server/paint-frame.ts';
@@ -24,22 +24,25 @@ export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLC
   const last = useRef(0);
   const [openId, setOpenId] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
-  const paint = useRef(async (frame: number, direction?: 1 | -1): Promise<boolean> => {
-    const open = served.current;
-    if (open === null) return false;
-    const way = direction ?? (frame >= last.current ? 1 : -1);
-    last.current = frame;
-    const got = await frameServer().frame(open, frame, { direction: way, viewer });
-    if (!got.known) {
-      if (got.because === 'not-decoded') setTrouble(got.detail);
-      return false;
-    }
-    if (canvas.current === null || served.current !== open) return false;
-    paintFrame(canvas.current, got.value, open.table.rotation);
-    canvas.current.dataset['frame'] = String(got.value.frame);
-    setTrouble(null);
-    return true;
-  });
+  const paint = useCallback(
+    async (frame: number, direction?: 1 | -1): Promise<boolean> => {
+      const open = served.current;
+      if (open === null) return false;
+      const way = direction ?? (frame >= last.current ? 1 : -1);
+      last.current = frame;
+      const got = await frameServer().frame(open, frame, { direction: way, viewer });
+      if (!got.known) {
+        if (got.because === 'not-decoded') setTrouble(got.detail);
+        return false;
+      }
+      if (canvas.current === null || served.current !== open) return false;
+      paintFrame(canvas.current, got.value, open.table.rotation);
+      canvas.current.dataset['frame'] = String(got.value.frame);
+      setTrouble(null);
+      return true;
+    },
+    [viewer, canvas],
+  );
   const missing = usePlace((place) => place.directory?.films.find(({ id }) => id === film.id)?.missing === true);
   // The directory is read again after many changes and brings a new object for the same film: that must not reopen it.
   const { id: filmId, name, path } = film;
@@ -80,5 +83,5 @@ export function useExactFilm(film: Film, viewer: string, canvas: RefObject<HTMLC
       served.current = null;
     };
   }, [filmId, name, path, missing, viewer]);
-  return { open: openId === filmId, trouble, setTrouble, paint: paint.current };
+  return { open: openId === filmId, trouble, setTrouble, paint };
 }
