@@ -188,6 +188,9 @@ function BlankInput({ blank, play, part, ghosts, context, clause }: BlankProps) 
   const [typed, setTyped] = useState<string | null>(null);
   const [trouble, setTrouble] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
+  // What is typed and not yet kept. A blank that is complete moves the focus on before it is drawn again, so the blur
+  // must not see the text of the drawing before.
+  const pending = useRef<string | null>(null);
   const hintId = `hint ${blank.name}`.replaceAll(' ', '-');
   const { takes } = blank;
   const [singular = '', plural = singular] = blank.after.split('|');
@@ -202,6 +205,7 @@ function BlankInput({ blank, play, part, ghosts, context, clause }: BlankProps) 
       return false;
     }
     if (read.value === value) {
+      pending.current = null;
       setTyped(null);
       setTrouble(null);
       return true;
@@ -221,6 +225,7 @@ function BlankInput({ blank, play, part, ghosts, context, clause }: BlankProps) 
       setTrouble(worst.says);
       return false;
     }
+    pending.current = null;
     setTyped(null);
     setTrouble(null);
     void changeStage(`${blank.name}: ${writeBlank(blank, read.value, context) || 'emptied'}`, [
@@ -247,6 +252,7 @@ function BlankInput({ blank, play, part, ghosts, context, clause }: BlankProps) 
       if (keep(text)) move(event.shiftKey ? -1 : 1);
     } else if (event.key === 'Escape') {
       event.preventDefault();
+      pending.current = null;
       setTyped(null);
       setTrouble(null);
       // The blur that follows must find nothing to keep.
@@ -277,12 +283,14 @@ function BlankInput({ blank, play, part, ghosts, context, clause }: BlankProps) 
           onFocus={(event) => event.target.select()}
           onChange={(event) => {
             const text = event.target.value;
+            pending.current = text;
             setTyped(text);
             setTrouble(null);
             if (isComplete(blank, text) && keep(text)) move(1);
           }}
           onBlur={() => {
-            if (typed !== null && !keep(typed)) setTyped(typed);
+            const text = pending.current;
+            if (text !== null && !keep(text)) setTyped(text);
           }}
           onKeyDown={onKeyDown}
         />
