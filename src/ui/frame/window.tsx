@@ -5,9 +5,11 @@ import { Empty } from '../kit/empty.tsx';
 import { call } from '../link/call.ts';
 import { listen } from '../link/events.ts';
 import { attempt, go, readDirectory, say, usePlace, type Room } from '../link/place.ts';
+import { Board } from '../board/index.tsx';
 import { Dossier } from '../dossier/index.tsx';
 import { SettingsRoom } from '../settings/index.tsx';
 import { Sheet } from '../sheet/index.tsx';
+import { SideBySide } from '../side-by-side/index.tsx';
 import { Stage } from '../stage/index.tsx';
 import { FaultLine } from './fault-line.tsx';
 import { useActionKeys } from './keys.ts';
@@ -17,7 +19,7 @@ import { Rooms } from './rooms.tsx';
 import { OpenOrMake, Welcome } from './welcome.tsx';
 import './frame.css';
 
-const built: ReadonlySet<Room> = new Set(['stage', 'sheet', 'dossier', 'settings']);
+const built: ReadonlySet<Room> = new Set(['stage', 'sheet', 'side by side', 'board', 'dossier', 'settings']);
 
 const directoryTables: ReadonlySet<string> = new Set([
   'setting',
@@ -43,7 +45,9 @@ function RoomNow({ room }: { room: Room }) {
     case 'settings':
       return <SettingsRoom />;
     case 'side by side':
+      return <SideBySide />;
     case 'board':
+      return <Board />;
     case 'second look':
       return <Empty title="This room is not built yet" />;
   }
@@ -85,6 +89,14 @@ export function Window() {
       { name: 'Redo', group: 'Window', keys: ['$mod+Shift+z', '$mod+y'], run: () => void takeBack('change.redo') },
       { name: 'Go to the Stage', group: 'Window', keys: ['Alt+1'], everywhere: true, run: () => go({ room: 'stage' }) },
       { name: 'Go to the Sheet', group: 'Window', keys: ['Alt+2'], everywhere: true, run: () => go({ room: 'sheet' }) },
+      {
+        name: 'Go to Side by side',
+        group: 'Window',
+        keys: ['Alt+3'],
+        everywhere: true,
+        run: () => go({ room: 'side by side' }),
+      },
+      { name: 'Go to the Board', group: 'Window', keys: ['Alt+4'], everywhere: true, run: () => go({ room: 'board' }) },
       {
         name: 'Go to the Dossier',
         group: 'Window',

@@ -1,0 +1,188 @@
+import { memo } from 'react';
+import type { BoardColumn, BoardResults, BoardRow, BoardRunner } from '../../contract/comparison-views.ts';
+import type { Standing } from '../../core/board/standings.ts';
+import type { Bar } from '../../pages/bar-in-words.ts';
+import { gradeInFigures } from '../../pages/in-figures.ts';
+import { go } from '../link/place.ts';
+import { turnCompare } from './board-store.ts';
+import { chanceInFigures, placesInWords } from './in-words.ts';
+import { PlacesAxis, PlacesStrip } from './places-strip.tsx';
+import { columnName, ResultCell } from './result-cell.tsx';
+import { ScoreAxis, ScoreStrip } from './score-strip.tsx';
+import { ScrollX } from './scroll-x.tsx';
+
+export type RankingProps = {
+  readonly standings: readonly Standing[];
+  /** The ends of each score's interval; those of the weights before while `settled` is false. */
+  readonly ends: ReadonlyMap<string, BoardRow>;
+  readonly settled: boolean;
+  readonly runners: ReadonlyMap<string, BoardRunner>;
+  readonly results: ReadonlyMap<string, BoardResults> | null;
+  readonly columns: readonly BoardColumn[];
+  readonly compare: readonly string[];
+  readonly bars: readonly Bar[];
+};
+
+const RankRow = memo(function RankRow(props: {
+  readonly standing: Standing;
+  readonly end: BoardRow | undefined;
+  readonly settled: boolean;
+  readonly top: number;
+  readonly runner: BoardRunner | undefined;
+  readonly result: BoardResults | undefined;
+  readonly columns: readonly BoardColumn[];
+  readonly picked: boolean;
+  readonly bars: readonly Bar[];
+}) {
+  const { standing, end, settled, top, runner, result, columns, picked, bars } = props;
+  const name = runner?.name ?? 'unknown runner';
+  const about = [runner?.team, runner?.position, runner?.classYear].filter((word) => word !== null).join(' · ');
+  const thin = runner?.overall.known === true && runner.overall.value.thin;
+  return (
+    <tr className={picked ? 'rank-row picked' : 'rank-row'}>
+      <td className="number rank-place">{standing.place}</td>
+      <th scope="row">
+        <button
+          type="button"
+          className="rank-name"
+          title={`Open the Sheet of ${name}`}
+          onClick={() => go({ room: 'sheet', runnerId: standing.runner })}
+        >
+          {name}
+        </button>
+        <span className="rank-about">{about}</span>
+      </th>
+      <td className="rank-places">
+        <PlacesStrip places={standing.places} top={top} from={standing.likelyFrom} to={standing.likelyTo} />
+      </td>
+      <td className="number rank-best">{chanceInFigures(standing.best)}</td>
+      <td className="rank-likely">{placesInWords(standing.likelyFrom, standing.likelyTo)}</td>
+      <td className="plot-cell">
+        <ScoreStrip
+          score={standing.score}
+          low={end?.low ?? null}
+          high={end?.high ?? null}
+          thin={thin}
+          settled={settled}
+          bars={bars}
+        />
+      </td>
+      <td className="number rank-score">
+        {gradeInFigures(standing.score)}
+        {thin ? <span className="few"> thin</span> : null}
+      </td>
+      {columns.map((column) => (
+        <ResultCell key={column} column={column} result={result} />
+      ))}
+      <td className="rank-pick">
+        <input
+          type="checkbox"
+          checked={picked}
+          aria-label={`Compare ${name}`}
+          onChange={() => turnCompare(standing.runner)}
+        />
+      </td>
+    </tr>
+  );
+});
+
+/** The class in order: each runner's chances of each place, of being first, and his score on the 1-5 line. */
+export function Ranking(props: RankingProps) {
+  const { standings, ends, settled, runners, results, columns, compare, bars } = props;
+  // Bars share one height scale, so that a sure place stands taller than a doubtful one.
+  const top = Math.max(0.2, ...standings.flatMap(({ places }) => places));
+  return (
+    <table className="ranking" aria-label="The class in order">
+      <thead>
+        <tr>
+          <th scope="col" className="rank-place">
+            <span className="read-aloud">Place</span>
+          </th>
+          <th scope="col" className="rank-who">
+            Runner
+          </th>
+          <th scope="col" className="rank-places">
+            Chance of each place, best to last
+            <PlacesAxis count={standings.length} />
+          </th>
+          <th scope="col" className="number rank-best">
+            First, in 100
+          </th>
+          <th scope="col" className="rank-likely">
+            9 in 10 times
+          </th>
+          <th scope="col" className="plot-cell rank-line">
+            Grade and 95 % interval
+            <ScoreAxis />
+          </th>
+          <th scope="col" className="number rank-score">
+            <span className="read-aloud">Grade in figures</span>
+          </th>
+          {columns.map((column) => (
+            <th key={column} scope="col" className="number">
+              {columnName[column]}
+            </th>
+          ))}
+          <th scope="col" className="rank-pick">
+            <span className="read-aloud">Compare</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {standings.map((standing) => (
+          <RankRow
+            key={standing.runner}
+            standing={standing}
+            end={ends.get(standing.runner)}
+            settled={settled}
+            top={top}
+            runner={runners.get(standing.runner)}
+            result={results?.get(standing.runner)}
+            columns={columns}
+            picked={compare.includes(standing.runner)}
+            bars={bars}
+          />
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** The same in figures: the chance of every place. */
+export function RankingTable({ standings, ends, runners }: Pick<RankingProps, 'standings' | 'ends' | 'runners'>) {
+  return (
+    <ScrollX label="Chance of each place in figures">
+      <table className="figures" aria-label="Chance of each place in figures">
+        <thead>
+          <tr>
+            <th scope="col">Runner</th>
+            <th scope="col">Grade</th>
+            <th scope="col">95 % interval</th>
+            <th scope="col">Mean place</th>
+            {standings.map(({ place }) => (
+              <th key={place} scope="col">
+                {place}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {standings.map(({ runner, score, expectedPlace, places }) => {
+            const end = ends.get(runner);
+            return (
+              <tr key={runner}>
+                <th scope="row">{runners.get(runner)?.name ?? 'unknown runner'}</th>
+                <td>{score.toFixed(2)}</td>
+                <td>{end === undefined ? '' : `${end.low.toFixed(2)}–${end.high.toFixed(2)}`}</td>
+                <td>{expectedPlace.toFixed(1)}</td>
+                {places.map((chance, at) => (
+                  <td key={standings[at]?.place ?? at}>{(100 * chance).toFixed(1)}</td>
+                ))}
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </ScrollX>
+  );
+}

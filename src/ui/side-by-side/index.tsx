@@ -1,0 +1,3 @@
+export function SideBySide() {
+  return null;
+}
