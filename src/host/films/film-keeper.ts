@@ -1,9 +1,9 @@
-import { existsSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import { basename } from 'node:path';
 import { v7 as uuidv7 } from 'uuid';
 import type { CallInput, CallOutput } from '../../contract/calls.ts';
 import { add, set } from '../../contract/changes.ts';
-import { faultOf, FaultError } from '../../contract/faults.ts';
+import { faultOf, FaultError, type Fault } from '../../contract/faults.ts';
 import type { Film } from '../../contract/rows.ts';
 import { fingerprintOf } from '../../film/table/fingerprint.ts';
 import { decodeFrameTable, encodeFrameTable } from '../../film/table/frame-table-bytes.ts';
@@ -49,12 +49,26 @@ async function fingerprintAt(path: string): Promise<string> {
   }
 }
 
+/** A file's size and time of change as one word; empty for no file. */
+function stateOf(path: string): string {
+  const stats = statSync(path, { throwIfNoEntry: false });
+  return stats === undefined ? '' : `${stats.size} ${stats.mtimeMs}`;
+}
+
+const replaced = (film: Film): Fault =>
+  faultOf(
+    'film-changed',
+    `The file of the film ${film.name} was replaced by another.`,
+    'Put the old file back, or add the new one as a new film.',
+  );
+
 /**
  * Keeps the films of a study. `roots` are the folders a film may be added from; one is read from these, `filmFolders`
  * and the study's own folder, and from nowhere else, whatever path a study names.
  */
 export function filmKeeper({ study, events, roots, filmFolders }: Surroundings): FilmKeeper {
-  const paths = new Map<string, string>();
+  /** Files whose contents were seen to be the film's, and the state they were seen in. */
+  const paths = new Map<string, { readonly path: string; readonly state: string }>();
 
   async function readFilm(path: string, signal: AbortSignal): Promise<ReadFilm> {
     const bytes = await fileBytes(path);
@@ -92,7 +106,7 @@ export function filmKeeper({ study, events, roots, filmFolders }: Surroundings):
 
   async function filmPathOf(filmId: string): Promise<string> {
     const kept = paths.get(filmId);
-    if (kept !== undefined && existsSync(kept)) return kept;
+    if (kept !== undefined && kept.state === stateOf(kept.path)) return kept.path;
     paths.delete(filmId);
     const { film, path, studyFolder } = await study.call('inner.film', { filmId });
     if (path === null) {
@@ -105,7 +119,12 @@ export function filmKeeper({ study, events, roots, filmFolders }: Surroundings):
       );
     }
     allowedPath(path, [...roots, ...filmFolders, studyFolder]);
-    paths.set(filmId, path);
+    const state = stateOf(path);
+    const bytes = await fileBytes(path);
+    const fingerprint = await fingerprintOf(bytes).finally(() => bytes.close());
+    // A study names its films; only a file with the film's own contents is ever given out under that name.
+    if (fingerprint !== film.fingerprint) throw new FaultError(replaced(film));
+    paths.set(filmId, { path, state });
     return path;
   }
 
@@ -172,13 +191,7 @@ export function filmKeeper({ study, events, roots, filmFolders }: Surroundings):
       if (kept !== null && decodeFrameTable(kept).known) return kept;
       const read = await readFilm(await filmPathOf(filmId), signal);
       if (read.fingerprint !== film.fingerprint) {
-        throw new FaultError(
-          faultOf(
-            'film-changed',
-            `The file of the film ${film.name} was replaced by another.`,
-            'Put the old file back, or add the new one as a new film.',
-          ),
-        );
+        throw new FaultError(replaced(film));
       }
       return read.bytes;
     },
