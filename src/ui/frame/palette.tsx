@@ -4,15 +4,26 @@ import { Dialog } from '../kit/dialog.tsx';
 import { keyInWords, useActionTable, type Action } from '../kit/actions.ts';
 import { go, usePlace } from '../link/place.ts';
 
+const mostShown = 12;
+
 /** Finds any runner, game or action by name. */
 export function Palette({ open, onClose }: { open: boolean; onClose: () => void }) {
   const [words, setWords] = useState('');
   const owners = useActionTable((table) => table.owners);
   const directory = usePlace((place) => place.directory);
+  // Filtered here and cut short, so that a study of a thousand games opens as fast as one of two.
+  const wanted = words
+    .toLowerCase()
+    .split(/\s+/)
+    .filter((word) => word !== '');
+  const fits = (name: string): boolean => wanted.every((word) => name.toLowerCase().includes(word));
+  const runners = (directory?.runners ?? []).filter(({ name }) => fits(name)).slice(0, mostShown);
+  const games = (directory?.games ?? []).filter(({ label }) => fits(label)).slice(0, mostShown);
   const groups = new Map<string, Action[]>();
   for (const { actions } of owners) {
     for (const action of actions) {
-      if (action.quiet !== true) groups.set(action.group, [...(groups.get(action.group) ?? []), action]);
+      if (action.quiet !== true && fits(action.name))
+        groups.set(action.group, [...(groups.get(action.group) ?? []), action]);
     }
   }
   const choose = (run: () => void): void => {
@@ -23,12 +34,12 @@ export function Palette({ open, onClose }: { open: boolean; onClose: () => void 
   };
   return (
     <Dialog title="Find" open={open} onClose={onClose}>
-      <Command label="Find a runner, a game or an action" className="palette">
+      <Command shouldFilter={false} label="Find a runner, a game or an action" className="palette">
         <Command.Input value={words} onValueChange={setWords} placeholder="A runner, a game, something to do" />
         <Command.List>
           <Command.Empty>Nothing by that name.</Command.Empty>
           <Command.Group heading="Runners">
-            {directory?.runners.map((runner) => (
+            {runners.map((runner) => (
               <Command.Item
                 key={runner.id}
                 value={`${runner.name} ${runner.id}`}
@@ -40,7 +51,7 @@ export function Palette({ open, onClose }: { open: boolean; onClose: () => void 
             ))}
           </Command.Group>
           <Command.Group heading="Games">
-            {directory?.games.map((game) => (
+            {games.map((game) => (
               <Command.Item
                 key={game.id}
                 value={`${game.label} ${game.id}`}

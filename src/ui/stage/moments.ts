@@ -40,6 +40,15 @@ export function tagMoment(name: MomentName): void {
   }
 }
 
+/** Moves a standing moment to another frame of its span; one change, nothing when it stands there already. */
+export function moveMoment(id: string, frame: number): void {
+  const { game, filmId, tables } = useStage.getState();
+  const moment = game?.moments.find((each) => each.id === id);
+  const time = filmId === null ? undefined : tables[filmId]?.times[frame];
+  if (moment === undefined || time === undefined || moment.frame === frame) return;
+  void changeStage(`${moment.name} moved to frame ${frame}`, [set('moment', id, { frame, time })]);
+}
+
 /** Sets a foot down at the frame shown; the same foot on the same frame is taken away. */
 export function tagStep(foot: 'left' | 'right'): void {
   const { game, frame, filmId, tables } = useStage.getState();

@@ -1,9 +1,11 @@
 import { scaleLinear } from 'd3-scale';
 import { useEffect, useMemo, useRef, useState, type PointerEvent } from 'react';
+import { zoomedView } from './rail-view.ts';
 import type { Film, Moment } from '../../contract/rows.ts';
 import { useSize } from '../kit/use-size.ts';
 import { usePlace } from '../link/place.ts';
 import { markInWords } from './marking.ts';
+import { moveMoment } from './moments.ts';
 import { chosenOf, useStage } from './stage-store.ts';
 
 const margin = 24;
@@ -24,11 +26,13 @@ export function Rail({ film }: { film: Film }) {
     const edge = Math.round((span.outFrame - span.inFrame) * 0.04) + 2;
     return [Math.max(0, span.inFrame - edge), Math.min(last, span.outFrame + edge)];
   }, [span, film.id, last]);
-  const [view, setView] = useState(home);
-  useEffect(() => setView(home), [home]);
+  const zoomed = useStage((stage) => stage.railView);
+  useEffect(() => useStage.setState({ railView: null }), [home]);
+  const view = zoomed ?? home;
   // The playhead never leaves the view: stepping past its edge moves the view along.
   const [from, to] = frame < view[0] || frame > view[1] ? centred(frame, view[1] - view[0], last) : view;
   const x = scaleLinear([from, to], [margin, Math.max(margin + 1, width - margin)]);
+  const [dragged, setDragged] = useState<{ readonly id: string; readonly frame: number } | null>(null);
   const rate = film.rate;
   const origin = span !== null && span.filmId === film.id ? span.inFrame : 0;
   const seconds = (index: number): number => (table === undefined ? index / rate : (table.times[index] ?? 0));
@@ -47,7 +51,10 @@ export function Rail({ film }: { film: Film }) {
     (mark) => mark.partId === part?.id && mark.spanId === spanId && mark.frame !== null && mark.lookId === null,
   );
   const chalk = game?.chalk.filter((each) => each.spanId === spanId) ?? [];
-  const labelled = placeLabels(moments, x);
+  const labelled = placeLabels(
+    moments.map((moment) => (moment.id === dragged?.id ? { ...moment, frame: dragged.frame } : moment)),
+    x,
+  );
   const tickEvery = niceTick((to - from) / Math.max(1, width / 9));
   const labelEvery = niceSeconds(
     (seconds(Math.min(last, Math.round(to))) - seconds(Math.max(0, Math.round(from)))) / Math.max(1, width / 130),
@@ -60,14 +67,8 @@ export function Rail({ film }: { film: Film }) {
   for (let second = firstLabel; second <= seconds(Math.round(to)) - zero; second += labelEvery) {
     labels.push({ at: origin + second * rate, words: `${second.toFixed(labelEvery < 1 ? 1 : 0)} s` });
   }
-  const zoom = (factor: number, about: number): void => {
-    const length = Math.min(last, Math.max(12, (to - from) * factor));
-    const share = (about - from) / Math.max(1, to - from);
-    const start = Math.min(Math.max(0, about - share * length), Math.max(0, last - length));
-    setView([start, Math.min(last, start + length)]);
-  };
   return (
-    <div className="rail" ref={place}>
+    <div className="rail" ref={place} data-from={Math.round(from)} data-to={Math.round(to)}>
       <svg
         width={width}
         height={102}
@@ -85,7 +86,9 @@ export function Rail({ film }: { film: Film }) {
         onPointerMove={(event) => {
           if (event.currentTarget.hasPointerCapture(event.pointerId)) useStage.setState({ frame: toFrame(event) });
         }}
-        onWheel={(event) => zoom(event.deltaY > 0 ? 1.25 : 0.8, frame)}
+        onWheel={(event) =>
+          useStage.setState({ railView: zoomedView([from, to], event.deltaY > 0 ? 1.25 : 0.8, frame, last) })
+        }
       >
         {span === null || span.filmId !== film.id ? null : (
           <>
@@ -134,7 +137,31 @@ export function Rail({ film }: { film: Film }) {
           </text>
         ))}
         {labelled.map(({ moment, row }) => (
-          <g key={moment.id} className="moment" data-moment={moment.name} data-frame={moment.frame}>
+          <g
+            key={moment.id}
+            className="moment"
+            data-moment={moment.name}
+            data-frame={moment.frame}
+            onPointerDown={(event) => {
+              event.stopPropagation();
+              event.currentTarget.setPointerCapture(event.pointerId);
+              setDragged({ id: moment.id, frame: moment.frame });
+            }}
+            onPointerMove={(event) => {
+              if (dragged?.id !== moment.id) return;
+              const left = place.current?.getBoundingClientRect().left ?? 0;
+              const at = Math.round(
+                Math.min(span?.outFrame ?? last, Math.max(span?.inFrame ?? 0, x.invert(event.clientX - left))),
+              );
+              setDragged({ id: moment.id, frame: at });
+              useStage.setState({ frame: at, playing: false });
+            }}
+            onPointerUp={() => {
+              if (dragged?.id === moment.id) moveMoment(moment.id, dragged.frame);
+              setDragged(null);
+            }}
+            onPointerCancel={() => setDragged(null)}
+          >
             <line x1={x(moment.frame)} x2={x(moment.frame)} y1={30} y2={axis} />
             <text x={x(moment.frame) + 4} y={39 + row * 11}>
               {moment.name}

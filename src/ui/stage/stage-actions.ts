@@ -5,6 +5,7 @@ import { alignedFrame } from './align.ts';
 import { attachSpan, markIn, markOut, turnClearness, turnFlag } from './cutting.ts';
 import { playFilter } from './filter.ts';
 import { momentKeys, nextMoment, tagMoment, tagStep } from './moments.ts';
+import { zoomedView, type RailView } from './rail-view.ts';
 import { changeStage, chosenNow, showPlay, showSpan, spansOf, useStage } from './stage-store.ts';
 
 /** Moves by frames inside the film shown, stopping the player. */
@@ -69,6 +70,15 @@ function turnSpan(): void {
   showSpan(next.id, spanId === null ? undefined : alignedFrame(game, tables, spanId, next.id, frame));
 }
 
+function zoomRail(factor: number): void {
+  const { railView, frame, filmId } = useStage.getState();
+  const { span } = chosenNow();
+  const film = usePlace.getState().directory?.films.find(({ id }) => id === filmId);
+  if (film === undefined) return;
+  const home: RailView = span === null || span.filmId !== filmId ? [0, film.frames - 1] : [span.inFrame, span.outFrame];
+  useStage.setState({ railView: zoomedView(railView ?? home, factor, frame, film.frames - 1) });
+}
+
 function removePlay(): void {
   const { play } = chosenNow();
   if (play === null) return;
@@ -111,6 +121,8 @@ export const stageActions: readonly Action[] = [
   { name: 'Faster', group: 'Film', keys: [']'], run: () => turnSpeed(1) },
   { name: 'Last moment or step', group: 'Film', keys: [','], run: () => nextMoment(-1) },
   { name: 'Next moment or step', group: 'Film', keys: [';', '<'], run: () => nextMoment(1) },
+  { name: 'Rail: closer', group: 'Film', keys: ['+', 'Shift++', '='], run: () => zoomRail(0.7) },
+  { name: 'Rail: wider', group: 'Film', keys: ['-'], run: () => zoomRail(1.4) },
   { name: 'Next angle or replay', group: 'Film', keys: ['g'], run: turnSpan },
   { name: 'Add a film', group: 'Film', run: () => ask('film') },
   { name: 'Next play', group: 'Plays', keys: ['ArrowDown'], run: () => stepPlay(1) },

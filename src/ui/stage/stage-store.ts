@@ -7,6 +7,7 @@ import { call } from '../link/call.ts';
 import { makeChange } from '../link/change.ts';
 import { attempt, go, say, usePlace } from '../link/place.ts';
 import { applyLocally } from './apply-locally.ts';
+import type { RailView } from './rail-view.ts';
 
 /** What the Stage holds while it is open: one game's rows, the frame shown, and what the hands are in the middle of. */
 export type StageState = {
@@ -35,6 +36,8 @@ export type StageState = {
   tables: Readonly<Record<string, FrameTable>>;
   /** Blank of the sentence to put the focus in next; the Stage clears it. */
   focusBlank: string | null;
+  /** What the rail is zoomed to; null: the span with a little before and after. */
+  railView: RailView | null;
 };
 
 export const useStage = create<StageState>(() => ({
@@ -55,6 +58,7 @@ export const useStage = create<StageState>(() => ({
   unfolded: false,
   tables: {},
   focusBlank: null,
+  railView: null,
 }));
 
 /** The chosen play, its run (or first part) and the span shown; each null when there is none. */
