@@ -121,7 +121,7 @@ export const stageActions: readonly Action[] = [
   { name: 'Faster', group: 'Film', keys: [']'], run: () => turnSpeed(1) },
   { name: 'Last moment or step', group: 'Film', keys: [','], run: () => nextMoment(-1) },
   { name: 'Next moment or step', group: 'Film', keys: [';', '<'], run: () => nextMoment(1) },
-  { name: 'Rail: closer', group: 'Film', keys: ['+', 'Shift++', '='], run: () => zoomRail(0.7) },
+  { name: 'Rail: closer', group: 'Film', keys: ['=', 'Shift+Equal'], run: () => zoomRail(0.7) },
   { name: 'Rail: wider', group: 'Film', keys: ['-'], run: () => zoomRail(1.4) },
   { name: 'Next angle or replay', group: 'Film', keys: ['g'], run: turnSpan },
   { name: 'Add a film', group: 'Film', run: () => ask('film') },
