@@ -6,13 +6,13 @@ const mixLength = blockCount + chromaCount;
 /** Least distance of the two shots a gradual change joins. */
 const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
-const mostOff = 0.55;
+const mostOff = .55;
 /** How much more the picture must change in the window than in as many frames before and after it. */
 const overElsewhere = 1.25;
 /** The least share of the change that no sideways move of the camera may explain. */
-const leastLeft = 0.7;
+const leastLeft = .7;
 /** The least share of the change that must last, on average over half a second each side. */
-const leastLasting = 0.25;
+const leastLasting = .25;
 /** A single step that makes up more than this share of the change is a cut. */
 const mostInOneStep = 0.55;
 /** A share of the way, from both ends, that counts as not yet begun or already over. */

@@ -20,14 +20,19 @@ export function steps(signatures: Signatures): Float32Array {
   return out;
 }
 
-/** The step that four in five of the frames around do not exceed, the frame itself left out. */
+/**
+ * The step that four in five of the frames around do not exceed, the frame itself and repeated pictures left out: those
+ * whose step is a small part of what one in ten exceeds.
+ */
 function mostAround(all: Float32Array, frame: number, reach: number): number {
   const around: number[] = [];
   for (let at = Math.max(1, frame - reach); at <= Math.min(all.length - 1, frame + reach); at += 1) {
     if (at !== frame) around.push(all[at] ?? 0);
   }
   around.sort((a, b) => a - b);
-  return around[Math.floor(around.length * 0.8)] ?? 0;
+  const high = around[Math.floor(around.length * 0.9)] ?? 0;
+  const moving = around.filter((step) => step >= 0.25 * high);
+  return moving[Math.floor(moving.length * 0.8)] ?? 0;
 }
 
 /**

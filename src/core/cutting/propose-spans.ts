@@ -28,6 +28,8 @@ const slowedDown = 0.3;
 /** Two views are told apart when they differ this much more than shots of one view do, in this many changes. */
 const viewsApart = 1.5;
 const alternating = 0.7;
+/** What two shots of one view in a row cost, in distances of the views. */
+const sameAgain = 0.4;
 const fewestForViews = 6;
 
 function isCard(shot: Shot, usual: Float32Array, perSecond: number): boolean {
@@ -43,6 +45,25 @@ function usualLook(shots: readonly Shot[]): Float32Array {
   return Float32Array.from({ length }, (_, at) => median(from.map(({ look }) => look[at] ?? 0)));
 }
 
+/**
+ * Which of two centres each shot belongs to (true: the second): the nearer one, except that a shot of uncertain look
+ * is taken for the view that alternates. The cheapest sequence, found forwards.
+ */
+function sidesBy(shots: readonly Shot[], [one, other]: readonly [Float32Array, Float32Array]): boolean[] {
+  const apart = Math.max(1e-6, lookDistance(one, other));
+  let best: { readonly cost: number; readonly sides: readonly boolean[] }[] = [];
+  for (const { look } of shots) {
+    const costs = [lookDistance(look, one) / apart, lookDistance(look, other) / apart];
+    best = [false, true].map((side) => {
+      const cost = costs[side ? 1 : 0] ?? 0;
+      const ways = best.map((way) => ({ ...way, cost: way.cost + (way.sides.at(-1) === side ? sameAgain : 0) }));
+      const from = ways.toSorted((a, b) => a.cost - b.cost)[0] ?? { cost: 0, sides: [] };
+      return { cost: from.cost + cost, sides: [...from.sides, side] };
+    });
+  }
+  return [...(best.toSorted((a, b) => a.cost - b.cost)[0]?.sides ?? [])];
+}
+
 /** Splits shots into two views by their looks, or null when the film does not alternate between two. */
 function twoViews(shots: readonly Shot[]): readonly ('first' | 'second')[] | null {
   const [one] = shots;
@@ -50,7 +71,7 @@ function twoViews(shots: readonly Shot[]): readonly ('first' | 'second')[] | nul
   let centres: [Float32Array, Float32Array] = [one.look, farthest(shots, one.look)];
   let side: boolean[] = [];
   for (let round = 0; round < 8; round += 1) {
-    side = shots.map(({ look }) => lookDistance(look, centres[1]) < lookDistance(look, centres[0]));
+    side = sidesBy(shots, centres);
     if (side.every((is) => is === side[0])) return null;
     centres = [false, true].map((is) => meanLook(shots.filter((_, at) => side[at] === is))) as [
       Float32Array,
