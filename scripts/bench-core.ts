@@ -4,7 +4,7 @@
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { availableParallelism, cpus, tmpdir } from 'node:os';
+import { availableParallelism, cpus, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { board } from '../src/core/board/board.ts';
 import { placesOf, scoreDraws } from '../src/core/board/places.ts';
@@ -54,24 +54,35 @@ function median(values: readonly number[]): number {
   return sorted[Math.floor(sorted.length / 2)] ?? NaN;
 }
 
-/** Runs once to warm up, then `runs` times; milliseconds each. */
-function timed(runs: number, work: () => void): readonly number[] {
+/** Milliseconds by the clock, and of processor time where it was measured: far less of it means a busy machine. */
+type Times = { readonly clock: readonly number[]; readonly processor?: readonly number[] };
+
+/** Runs once to warm up, then `runs` times. */
+function timed(runs: number, work: () => void): Required<Times> {
   work();
-  return Array.from({ length: runs }, () => {
+  const clock: number[] = [];
+  const processor: number[] = [];
+  for (let run = 0; run < runs; run += 1) {
+    const used = process.cpuUsage();
     const start = performance.now();
     work();
-    return performance.now() - start;
-  });
+    clock.push(performance.now() - start);
+    const { user, system } = process.cpuUsage(used);
+    processor.push((user + system) / 1000);
+  }
+  return { clock, processor };
 }
 
-function row(name: string, times: readonly number[], limit: number): number {
-  const middle = median(times);
+function row(name: string, times: Times, limit: number): number {
+  const middle = median(times.clock);
   const passed = middle <= limit;
   if (!passed) failed = true;
-  const worst = Math.max(...times);
+  const worst = Math.max(...times.clock);
+  const processor =
+    times.processor === undefined ? '' : `processor ${median(times.processor).toFixed(1).padStart(7)} ms  `;
   console.log(
-    `${name.padEnd(58)} n ${String(times.length).padStart(2)}  median ${middle.toFixed(1).padStart(7)} ms` +
-      `  worst ${worst.toFixed(1).padStart(7)} ms  ${limitOf(limit)}${passed ? '' : '  EXCEEDED'}`,
+    `${name.padEnd(58)} n ${String(times.clock.length).padStart(2)}  median ${middle.toFixed(1).padStart(7)} ms` +
+      `  worst ${worst.toFixed(1).padStart(7)} ms  ${processor}${limitOf(limit)}${passed ? '' : '  EXCEEDED'}`,
   );
   return middle;
 }
@@ -86,7 +97,9 @@ function growth(name: string, times: readonly (readonly [string, number])[]): vo
 
 const marks = drawnMarks(25);
 const processor = cpus()[0]?.model ?? 'unknown processor';
-console.log(`node ${process.version}, ${availableParallelism()} cores, ${processor}`);
+console.log(
+  `node ${process.version}, ${availableParallelism()} cores, ${processor}, load ${loadavg()[0]?.toFixed(1) ?? 'unknown'}`,
+);
 console.log(`class: 60 runners, 300 carries each, 6 marks a carry: ${marks.length} marks, ${traits.length} traits\n`);
 
 row(
@@ -123,7 +136,7 @@ console.log('');
 // A quarter, the class itself and four times as much.
 const grading = (carriesOfGame: number, runs: number) => {
   const grown = drawnMarks(carriesOfGame);
-  return median(timed(runs, () => gradeClass(grown, defaultRubric)));
+  return median(timed(runs, () => gradeClass(grown, defaultRubric)).clock);
 };
 growth('growth of all grades: 72, 288 and 1,152 carries a runner', [
   ['1x', grading(6, 15)],
@@ -132,12 +145,12 @@ growth('growth of all grades: 72, 288 and 1,152 carries a runner', [
 ]);
 growth('growth of the bootstrap with draws', [
   ['1x', firstRun],
-  ['4x', median(timed(3, bootstrap(8000)))],
-  ['16x', median(timed(1, bootstrap(32_000)))],
+  ['4x', median(timed(3, bootstrap(8000)).clock)],
+  ['16x', median(timed(1, bootstrap(32_000)).clock)],
 ]);
 const places = (draws: number) => {
   const drawn = drawTraits(runners, draws, randomFrom(1));
-  return median(timed(5, () => placesOf(scoreDraws(drawn, weights))));
+  return median(timed(5, () => placesOf(scoreDraws(drawn, weights))).clock);
 };
 growth('growth of places with draws', [
   ['1x', slider],
@@ -175,10 +188,14 @@ if (baseline.status === 0) {
   const { numpy, seconds } = JSON.parse(baseline.stdout) as { numpy: string; seconds: readonly number[] };
   const theirs = row(
     `the same bootstrap in Python, numpy ${numpy}`,
-    seconds.map((one) => one * 1000),
+    { clock: seconds.map((one) => one * 1000) },
     Infinity,
   );
-  row('the same bootstrap, ours', [...before, ...after], theirs);
+  row(
+    'the same bootstrap, ours',
+    { clock: [...before.clock, ...after.clock], processor: [...before.processor, ...after.processor] },
+    theirs,
+  );
 } else {
   const why = baseline.error?.message ?? baseline.stderr.trim().split('\n').at(-1) ?? 'no reason given';
   console.log(`baseline not run (python3 with numpy wanted): ${why}`);
