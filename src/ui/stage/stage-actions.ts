@@ -99,7 +99,7 @@ export const stageActions: readonly Action[] = [
   {
     name: 'Play or stop',
     group: 'Film',
-    keys: ['Space', 'k'],
+    keys: ['Space'],
     run: () => useStage.setState(({ playing }) => ({ playing: !playing })),
   },
   { name: 'Shuttle on', group: 'Film', keys: ['l'], run: () => shuttle(1) },
@@ -168,7 +168,7 @@ export const stageActions: readonly Action[] = [
   {
     name: 'Fold or unfold the field strip',
     group: 'Plays',
-    keys: ['x'],
+    keys: ['m'],
     run: () => useStage.setState(({ stripFolded }) => ({ stripFolded: !stripFolded })),
   },
   {
