@@ -52,20 +52,20 @@ const at = <Item>(items: readonly Item[], index: number): Item => {
 export const carries: readonly SmallCarry[] = [who.lyle, who.brask].flatMap((runnerId, runner) =>
   Array.from({ length: 12 }, (_, n) => {
     const number = runner * 12 + n;
-    const marked = (evaluatorId: string, seed: number) =>
-      traits.flatMap((trait, place) => {
+    const marked = (evaluatorId: string, seed: number): SmallCarry['marks'] =>
+      traits.flatMap((trait, place): SmallCarry['marks'] => {
         const roll = (number * 7 + place * 3 + seed) % 10;
         const base = { id: uid(10_000 + seed * 5000 + number * 20 + place), evaluatorId, trait };
         if (roll === 0) return [];
-        if (roll === 1) return [{ ...base, state: 'unseen', value: null, clearness: null } as const];
-        if (roll === 2) return [{ ...base, state: 'not shown', value: null, clearness: null } as const];
+        if (roll === 1) return [{ ...base, state: 'unseen', value: null, clearness: null }];
+        if (roll === 2) return [{ ...base, state: 'not shown', value: null, clearness: null }];
         return [
           {
             ...base,
             state: 'shown',
             value: at(values, number + place * 2 + seed),
             clearness: at(clearnesses, number + place),
-          } as const,
+          },
         ];
       });
     return {

@@ -21,9 +21,10 @@ export function thinInWords(sheet: SheetView, missed: Known<Unlogged>): string[]
   if (unmarked.length > 0) said.push(`Not marked on any carry: ${unmarked.join(', ')}.`);
   for (const { name, grade, shown, unlooked } of traits) {
     if (grade.known && grade.value.thin) {
-      const more = unlooked > 0 ? `; ${unlooked} carries are not yet looked at for it` : '';
+      const unseen = unlooked === 1 ? '1 carry is' : `${unlooked} carries are`;
+      const more = unlooked > 0 ? `; ${unseen} not yet looked at for it` : '';
       said.push(
-        `${name} rests on ${shown} carries in ${grade.value.games} game${grade.value.games === 1 ? '' : 's'}${more}.`,
+        `${name} rests on ${shown} ${shown === 1 ? 'carry' : 'carries'} in ${grade.value.games} game${grade.value.games === 1 ? '' : 's'}${more}.`,
       );
     }
   }

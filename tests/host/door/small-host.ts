@@ -11,12 +11,12 @@ export type SmallHost = {
   readonly study: string;
   /** What was logged: bugs. The test fails when there is anything it did not take out. */
   readonly log: string[];
-  send(path: string, init?: RequestInit): Promise<Response>;
+  readonly send: (path: string, init?: RequestInit) => Promise<Response>;
   /** Posts a call with any body; the answer as it came. */
-  call(
+  readonly call: (
     name: string,
     input: unknown,
-  ): Promise<{ readonly status: number; readonly value?: unknown; readonly fault?: Fault }>;
+  ) => Promise<{ readonly status: number; readonly value?: unknown; readonly fault?: Fault }>;
 };
 
 /** Opens a host on a folder and, unless told otherwise, makes a study in it; `end` closes it and looks at its log. */
@@ -24,7 +24,7 @@ export async function openSmallHost(
   folder: string,
   options: Partial<HostOptions> = {},
   create = true,
-): Promise<SmallHost & { end(): Promise<void> }> {
+): Promise<SmallHost & { readonly end: () => Promise<void> }> {
   const log: string[] = [];
   const host = openHost({
     uiFolder: null,
