@@ -1,16 +1,20 @@
 import { chromaWeight, distance, leftByPanning } from './distance.ts';
 import { blockCount, chromaCount, signatureLength, type Signatures } from './signature.ts';
-import type { Transition } from './transition.ts';
+import { transitionClass, type Transition } from './transition.ts';
 
 const mixLength = blockCount + chromaCount;
 /** Least distance of the two shots a gradual change joins. */
 const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
-const mostOff = .55;
+const mostOff = .6;
+/** The least change, lessened by how badly it mixes, that is proposed. */
+const leastQuality = 0.02;
+/** The same for changes of a few frames, which movement resembles more. */
+const leastShortQuality = 0.075;
 /** How much more the picture must change in the window than in as many frames before and after it. */
 const overElsewhere = 1.25;
 /** The least share of the change that no sideways move of the camera may explain. */
-const leastLeft = .7;
+const leastLeft = .65;
 /** The least share of the change that must last, on average over half a second each side. */
 const leastLasting = .25;
 /** A single step that makes up more than this share of the change is a cut. */
@@ -149,7 +153,10 @@ export function gradualChanges(signatures: Signatures, perSecond: number, steps:
       if (worst === null) continue;
       if (leftByMoving(signatures, a, b) < leastLeft) continue;
       if (lasting(signatures, a, b, Math.round(perSecond / 2)) < leastLasting * whole) continue;
-      found.push({ ...trim(signatures, a, b), quality: whole * (1 - worst / mostOff) });
+      const quality = whole * (1 - worst / mostOff);
+      const ends = trim(signatures, a, b);
+      if (quality < (transitionClass(ends) === 'cut' ? leastShortQuality : leastQuality)) continue;
+      found.push({ ...ends, quality });
     }
   }
   return joinPieces(signatures, bestApart(found, signatures), perSecond);

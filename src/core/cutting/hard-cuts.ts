@@ -6,7 +6,7 @@ import type { Transition } from './transition.ts';
 const leastStep = 0.035;
 const leastShare = 0.25;
 /** A cut stands this much above what most frames around it do, and above its direct neighbours. */
-const overMost = 2.5;
+const overMost = 2.25;
 const overNeighbours = 1.7;
 /** Below this share of the step the picture counts as come back: a flash, not a cut. */
 const cameBack = 0.4;
