@@ -8,7 +8,7 @@ const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
 const mostOff = .6;
 /** The least change, lessened by how badly it mixes, that is proposed. */
-const leastQuality = 0.02;
+const leastQuality = 0.035;
 /** The same for changes of a few frames, which movement resembles more. */
 const leastShortQuality = 0.075;
 /** How much more the picture must change in the window than in as many frames before and after it. */
