@@ -12,6 +12,7 @@ import { filmTruth } from './truth.ts';
 const DEMO = new URL('../../demo/', import.meta.url);
 const STAMPS = new URL('../../.cache/demo/', import.meta.url);
 const BITRATE = 430_000;
+const SOFTNESS: Record<FilmPlan['angle'], number> = { sideline: 0.65, 'end zone': 0.8 };
 const BATCH = 20;
 
 async function drawingSources(): Promise<string> {
@@ -24,7 +25,7 @@ async function drawingSources(): Promise<string> {
 /** A film is drawn again only when its pictures, the drawing or the bitrate changed, or its file is gone. */
 async function stampOf(plan: FilmPlan, drawing: string): Promise<string> {
   const hash = createHash('sha256');
-  hash.update(drawing).update(String(BITRATE));
+  hash.update(drawing).update(`${BITRATE} ${SOFTNESS[plan.angle]}`);
   for (let frame = 0; frame < plan.frameCount; frame += 1) hash.update(JSON.stringify(pictureAt(plan, frame)));
   return hash.digest('hex');
 }
@@ -42,7 +43,10 @@ async function record(studio: Studio, plan: FilmPlan): Promise<Buffer> {
     const end = starts[at + 1] ?? plan.frameCount;
     return Array.from({ length: Math.ceil((end - start) / 90) }, (_, count) => start + count * 90);
   });
-  await studio.page.evaluate((bitrate) => window.demoFilm.begin(bitrate), BITRATE);
+  await studio.page.evaluate(([bitrate, soft]) => window.demoFilm.begin(bitrate, soft), [
+    BITRATE,
+    SOFTNESS[plan.angle],
+  ] as const);
   const began = Date.now();
   for (let frame = 0; frame < plan.frameCount; frame += BATCH) {
     const pictures = Array.from({ length: Math.min(BATCH, plan.frameCount - frame) }, (_, at) =>

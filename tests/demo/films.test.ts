@@ -62,7 +62,7 @@ describe('the demo films', () => {
     expect(seen.every((count) => count === 1)).toBe(true);
   });
 
-  test.each(season.films)('$id: cameras put the runner, his feet and the blocks on the picture', (film) => {
+  test.each(season.films)('$id: cameras put the runner and his feet on the picture', (film) => {
     for (const span of shots(readTruth(film).spans)) {
       expect(span.cameras.length).toBe(span.outFrame - span.inFrame + 1);
       expect(span.figures.length).toBe(22);

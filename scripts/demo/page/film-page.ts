@@ -122,6 +122,9 @@ function canvas(): CanvasRenderingContext2D {
 const front = canvas();
 const second = canvas();
 
+/** How much of a slightly blurred picture is laid over the sharp one: a lens is no ruling pen, and it keeps films small. */
+let softness = 0.55;
+
 /** Draws one whole picture with its dissolve and grain onto the front canvas. */
 function draw(picture: Picture, frame: number): void {
   paint(front, picture.first);
@@ -134,8 +137,9 @@ function draw(picture: Picture, frame: number): void {
   second.filter = 'blur(0.8px)';
   second.drawImage(front.canvas, 0, 0);
   second.filter = 'none';
-  front.globalAlpha = 0.55;
-  front.drawImage(second.canvas, 0, 0);
+  front.globalAlpha = softness;
+  const [wide, tall] = [FILM.width - 4, FILM.height - 4];
+  front.drawImage(second.canvas, 2, 2, wide, tall, 2, 2, wide, tall);
   front.globalAlpha = 1;
   const next = seeded(frame + 1);
   const dx = -Math.floor(next() * 256);
@@ -153,7 +157,7 @@ type Recording = {
 };
 let recording: Recording | undefined;
 
-async function begin(bitrate: number): Promise<void> {
+async function begin(bitrate: number, softening: number): Promise<void> {
   const target = new BufferTarget();
   const output = new Output({ format: new Mp4OutputFormat({ fastStart: 'in-memory' }), target });
   const source = new EncodedVideoPacketSource('avc');
@@ -183,6 +187,7 @@ async function begin(bitrate: number): Promise<void> {
     avc: { format: 'avc' },
   });
   recording = made;
+  softness = softening;
 }
 
 async function add(pictures: readonly Picture[], keyFrames: readonly number[]): Promise<void> {

@@ -19,7 +19,7 @@ const STANDS: readonly Stand[] = [
   { along: (s, out, height) => [s, -SET_BACK - out, height], from: -22, to: 122 },
   { along: (s, out, height) => [FIELD.length + 20 + out, s, height], from: -10, to: FIELD.width + 10 },
   { along: (s, out, height) => [-20 - out, s, height], from: -10, to: FIELD.width + 10 },
-  { along: (s, out, height) => [s, FIELD.width + 62 + out, height], from: -22, to: 122 },
+  { along: (s, out, height) => [s, FIELD.width + 14 + out, height], from: -22, to: 122 },
 ];
 
 type Fan = {
@@ -33,7 +33,7 @@ type Fan = {
 function seatFans(): Fan[] {
   const next = seeded(91);
   const fans: Fan[] = [];
-  STANDS.slice(0, 3).forEach((stand, index) => {
+  STANDS.forEach((stand, index) => {
     for (let row = 0; row < ROWS; row += 1) {
       for (let s = stand.from + 0.4; s < stand.to; s += 0.72) {
         const aisle = Math.abs(((s + 400) % 17) - 8.5) > 7.7;
@@ -64,7 +64,7 @@ function facing(lens: Lens, index: number): boolean {
     case 2:
       return way[0] < -Math.abs(way[1]) * 0.35;
     default:
-      return way[1] > 0;
+      return at[1] < 75 && Math.abs(way[0]) > Math.abs(way[1]);
   }
 }
 
@@ -143,8 +143,9 @@ function paintStand(lens: Lens, venue: Venue, index: number): void {
 
 /** Joins the side stand to both end stands with a plain bank of seats, so that no grass shows through a corner. */
 function paintCorners(lens: Lens, venue: Venue, index: number): void {
-  const side = STANDS[0];
-  if (index !== 0 || !side) return;
+  const side = STANDS[index];
+  if ((index !== 0 && index !== 3) || !side) return;
+  const meets = (end: Stand): number => (index === 0 ? end.from : end.to);
   const back = ROWS * TREAD;
   const top = WALL + ROWS * RISE;
   for (const [end, s] of [
@@ -153,9 +154,11 @@ function paintCorners(lens: Lens, venue: Venue, index: number): void {
   ] as const) {
     if (!end) continue;
     const front: Point3 = side.along(s, 0, WALL);
-    const other: Point3 = end.along(end.from, 0, WALL);
-    fillPolygons(lens, venue.stand, [[front, side.along(s, back, top), end.along(end.from, back, top), other]]);
-    fillPolygons(lens, venue.haze, [[front, side.along(s, back, top), end.along(end.from, back, top), other]]);
+    const other: Point3 = end.along(meets(end), 0, WALL);
+    const inside = s + Math.sign(50 - s) * 2.5;
+    const bank = [side.along(inside, 0, WALL), side.along(inside, back, top), end.along(meets(end), back, top), other];
+    fillPolygons(lens, venue.stand, [bank]);
+    fillPolygons(lens, venue.haze, [bank]);
     fillPolygons(lens, venue.wall, [[front, other, [other[0], other[1], 0], [front[0], front[1], 0]]]);
   }
 }
@@ -243,7 +246,7 @@ function paintPylons(lens: Lens): void {
 /** Paints everything beyond the grass: sky, stands with their crowd, goals, the far bench, pylons. */
 export function paintSurround(lens: Lens, venue: Venue): void {
   paintSky(lens, venue);
-  [2, 1, 0].filter((index) => facing(lens, index)).forEach((index) => paintStand(lens, venue, index));
+  [3, 2, 1, 0].filter((index) => facing(lens, index)).forEach((index) => paintStand(lens, venue, index));
   paintBench(lens, venue);
 }
 
