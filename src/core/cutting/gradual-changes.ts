@@ -6,17 +6,17 @@ const mixLength = blockCount + chromaCount;
 /** Least distance of the two shots a gradual change joins. */
 const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
-const mostOff = .6;
+const mostOff = .65;
 /** The least change, lessened by how badly it mixes, that is proposed. */
-const leastQuality = 0.035;
+const leastQuality = 0.02;
 /** The same for changes of a few frames, which movement resembles more. */
 const leastShortQuality = 0.075;
 /** How much more the picture must change in the window than in as many frames before and after it. */
-const overElsewhere = 1.25;
+const overElsewhere = 1.05;
 /** The least share of the change that no sideways move of the camera may explain. */
-const leastLeft = .65;
+const leastLeft = .62;
 /** The least share of the change that must last, on average over half a second each side. */
-const leastLasting = .25;
+const leastLasting = .15;
 /** A single step that makes up more than this share of the change is a cut. */
 const mostInOneStep = 0.55;
 /** A share of the way, from both ends, that counts as not yet begun or already over. */
@@ -81,7 +81,7 @@ function largestStep(steps: Float32Array, a: number, b: number): number {
   return largest;
 }
 
-/** How much of the change, quarter by quarter of the window, a sideways move of the camera leaves unexplained. */
+/** How much of the change a sideways move of the camera leaves unexplained, over the window or quarter by quarter. */
 function leftByMoving(signatures: Signatures, a: number, b: number): number {
   const parts = Math.min(4, b - a);
   let sum = 0;
@@ -89,7 +89,7 @@ function leftByMoving(signatures: Signatures, a: number, b: number): number {
     const [from, to] = [part, part + 1].map((at) => Math.round(a + ((b - a) * at) / parts)) as [number, number];
     sum += leftByPanning(signatures, from, to);
   }
-  return sum / parts;
+  return Math.min(sum / parts, leftByPanning(signatures, a, b));
 }
 
 /** How different the picture is on average before the window and after it: little, when lines pass and pass again. */
