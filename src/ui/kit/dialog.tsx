@@ -27,7 +27,9 @@ export function Dialog({
               <X size={18} aria-hidden />
             </Radix.Close>
           </header>
-          <div className="dialog-body">{children}</div>
+          <div className="dialog-body" {...(wide ? { tabIndex: 0, role: 'region', 'aria-label': title } : {})}>
+            {children}
+          </div>
         </Radix.Content>
       </Radix.Portal>
     </Radix.Root>

@@ -75,7 +75,7 @@ export function FieldStrip() {
             </text>
           ))}
       </svg>
-      <div className="strip-list" ref={list} role="listbox" aria-label="Plays" tabIndex={-1}>
+      <div className="strip-list" ref={list} role="listbox" aria-label="Plays" tabIndex={0}>
         <svg width={width} height={Math.max(1, shown.length) * rowHeight + 4} role="presentation">
           {yardLines.map((spot) => (
             <line key={spot} className={spot % 10 === 0 ? 'ten' : 'five'} x1={x(spot)} x2={x(spot)} y1={0} y2="100%" />
@@ -152,7 +152,7 @@ function PlayBar({ row, y, x, chosen, marks, settings, width, last }: BarProps) 
       className="play"
       role="option"
       aria-selected={chosen}
-      aria-label={words}
+      aria-label={`${label}. ${words}`}
       data-play={play.id}
       onClick={(event) => (event.shiftKey ? chooseUpTo(play.id) : showPlay(play.id))}
     >

@@ -12,6 +12,7 @@ export function StageHead({ onAddFilm, onAddGame }: { onAddFilm: () => void; onA
   const logged = game?.parts.filter((each) => each.runnerId === runner?.id && each.kind === 'run').length ?? 0;
   return (
     <header className="stage-head">
+      <h1 className="unseen">Stage</h1>
       <label>
         <span className="unseen">Game</span>
         <select
