@@ -61,7 +61,7 @@ function thinInWords({ information, games }: { readonly information: number; rea
   const { thinInformation, thinGames } = gradeRules;
   return (
     `Thin: his marks tell as much as ${information.toFixed(1)} clear ones, from ${games} ${games === 1 ? 'game' : 'games'}; ` +
-    `${thinInformation} from ${thinGames} games are wanted.`
+    `${thinInformation} clear ones from ${thinGames} games are wanted.`
   );
 }
 

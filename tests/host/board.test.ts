@@ -91,7 +91,7 @@ describe('the board of a study', () => {
     const { apart, answer } = readRanked(made, null, plainChoice);
     expect(apart.map(({ runner }) => runner)).toEqual([classOf.runner(6), classOf.runner(7)]);
     expect(apart[0]?.because).toMatch(
-      /^Thin: his marks tell as much as \d+\.\d clear ones, from 1 game; 6 from 2 games/,
+      /^Thin: his marks tell as much as \d+\.\d clear ones, from 1 game; 6 clear ones from 2 games/,
     );
     expect(apart[1]?.because).toBe('The whole is not marked on any carry.');
     expect(valueOf(answer).rows).toHaveLength(6);

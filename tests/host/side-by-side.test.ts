@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { carryFilm, sideBySideView, type SideBySideView } from '../../src/contract/comparison-views.ts';
-import { remove, set, type ChangeStep } from '../../src/contract/changes.ts';
+import { add, remove, set, type ChangeStep } from '../../src/contract/changes.ts';
 import { cliffsDelta } from '../../src/core/comparison/cliffs-delta.ts';
 import { compareGrades } from '../../src/core/comparison/compare-grades.ts';
 import { welch } from '../../src/core/comparison/welch.ts';
@@ -92,9 +92,9 @@ describe('two runners side by side', () => {
     const [one, other] = [closest.first, closest.second].map((id) =>
       made.rows.get('play', made.rows.get('part', id)?.playId ?? ''),
     );
-    const down = ['', '1st down', '2nd down', '3rd down', '4th down'][one?.down ?? 0];
-    if (one?.down === other?.down) expect(closest.same).toContain(down);
-    else expect(closest.differ[0]).toContain(down);
+    const nth = (play: typeof one) => ['', '1st', '2nd', '3rd', '4th'][play?.down ?? 0];
+    if (one?.down === other?.down) expect(closest.same).toContain(`${nth(one)} down`);
+    else expect(closest.differ).toContain(`${nth(one)} against ${nth(other)} down`);
   });
 
   test('say in words what they rest on too little of', () => {
@@ -155,27 +155,28 @@ describe('two runners side by side', () => {
 });
 
 describe('a carry on film', () => {
-  const films = [
-    {
-      path: 'one.mp4',
-      fingerprint: 'f1-aaaaaaaa',
-      bytes: 1,
-      frames: 600,
-      rate: 60,
-      width: 640,
-      height: 360,
-      codec: 'avc1',
-    },
-  ];
+  const film = {
+    id: uid(70),
+    name: 'one.mp4',
+    path: 'one.mp4',
+    fingerprint: 'f1-aaaaaaaa',
+    bytes: 1,
+    frames: 600,
+    seconds: 10,
+    rate: 60,
+    width: 640,
+    height: 360,
+    codec: 'avc1',
+  };
 
   test('is its play’s spans, live ones first, with their moments', () => {
-    const made = study({ runners: 2, films });
+    const made = madeStudy([add('film', film), ...classSteps({ runners: 2, games: 3, carries: 12, films: [film] })]);
     const [part] = made.rows.where('part', 'runnerId', first);
     if (part === undefined) throw new Error('no carry');
-    const film = readCarryFilm(made, part.id);
-    expect(carryFilm.parse(film)).toEqual(film);
-    expect(film.spans.map(({ playId }) => playId)).toEqual([part.playId]);
-    expect(film.moments.map(({ name }) => name).toSorted()).toEqual(['exchange', 'plant']);
+    const found = readCarryFilm(made, part.id);
+    expect(carryFilm.parse(found)).toEqual(found);
+    expect(found.spans.map(({ playId }) => playId)).toEqual([part.playId]);
+    expect(found.moments.map(({ name }) => name).toSorted()).toEqual(['exchange', 'plant']);
   });
 
   test('is empty for a carry that is not cut, and a fault for one that is not there', async () => {

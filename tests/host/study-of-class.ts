@@ -10,7 +10,6 @@ export const classOf = {
   other: uid(2),
   rubric: uid(8),
   runner: (at: number): string => uid(1000 + at),
-  film: (at: number): string => uid(70 + at),
 } as const;
 
 const names = [
@@ -34,17 +33,8 @@ export type ClassPlan = {
   readonly spread?: number;
   /** Who marks a carry: all the carries of a runner by one evaluator if not given. */
   readonly by?: (runner: number, carry: number) => readonly string[];
-  /** Films under the carries, one a runner in turn; each carry takes a second and a half until the film is used up. */
-  readonly films?: readonly {
-    readonly path: string;
-    readonly fingerprint: string;
-    readonly bytes: number;
-    readonly frames: number;
-    readonly rate: number;
-    readonly width: number;
-    readonly height: number;
-    readonly codec: string;
-  }[];
+  /** Films of the study under the carries, one a runner in turn; each carry takes a second and a half until the film is used up. */
+  readonly films?: readonly { readonly id: string; readonly frames: number; readonly rate: number }[];
 };
 
 /**
@@ -67,9 +57,6 @@ export function classSteps({ runners, games, carries, spread = 1.4, by, films = 
       body: rubricBody.parse(defaultRubric),
       madeAt: 0,
     }),
-    ...films.map((film, at) =>
-      add('film', { id: classOf.film(at), name: `film ${at + 1}.mp4`, seconds: film.frames / film.rate, ...film }),
-    ),
   ];
   const usedTo = films.map(() => 0);
   let next = 10_000;
@@ -133,7 +120,7 @@ export function classSteps({ runners, games, carries, spread = 1.4, by, films = 
             add('span', {
               id: spanId,
               playId,
-              filmId: classOf.film(at),
+              filmId: film.id,
               inFrame: from,
               inTime: from / film.rate,
               outFrame: from + length,

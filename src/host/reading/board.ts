@@ -106,6 +106,8 @@ type Unmarked = {
 
 /** How many games of unmarked carries are named. */
 const mostNamed = 8;
+/** How many of one runner, so that the list is not all one man. */
+const mostOfOne = 2;
 
 /**
  * The unmarked carries (no first-look mark by this evaluator; null: by anybody) whose marking is expected to change the
@@ -144,7 +146,13 @@ export function readWatchNext(study: Study, evaluatorId: string | null): Known<W
   }
   const order = new Map(unmarked.map(({ partId }, at) => [partId, at]));
   const teams = new Map(study.rows.all('team').map(({ id, name }) => [id, name]));
-  const views = [...groups.values()].slice(0, mostNamed).flatMap(({ first, carries }): WatchNextView[] => {
+  const named = new Map<string, number>();
+  const few = [...groups.values()].filter(({ first: { runner } }) => {
+    const times = (named.get(runner) ?? 0) + 1;
+    named.set(runner, times);
+    return times <= mostOfOne;
+  });
+  const views = few.slice(0, mostNamed).flatMap(({ first, carries }): WatchNextView[] => {
     const [earliest] = carries.toSorted((a, b) => (order.get(a) ?? 0) - (order.get(b) ?? 0));
     const part = earliest === undefined ? undefined : study.rows.get('part', earliest);
     const play = part === undefined ? undefined : study.rows.get('play', part.playId);

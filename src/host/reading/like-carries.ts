@@ -15,34 +15,70 @@ const ordinals = ['1st', '2nd', '3rd', '4th'] as const;
 type Feature = {
   readonly name: string;
   readonly read: (carry: LoggedCarry) => string | number | null;
-  readonly words: (value: string | number) => string;
+  readonly same: (value: string | number) => string;
+  readonly differ: (one: string | number, other: string | number) => string;
 };
 
+const downOf = (down: string | number): string => ordinals[Number(down) - 1] ?? String(down);
+const gapOf = (gap: string | number): string => (gap === 'outside' ? 'outside' : `${gap} gap`);
+const against = (one: string | number, other: string | number): string => `${one} against ${other}`;
+
 const features: readonly Feature[] = [
-  { name: 'down', read: ({ play }) => play.down, words: (down) => `${ordinals[Number(down) - 1] ?? down} down` },
-  { name: 'to go', read: ({ play }) => play.toGo, words: (yards) => `${yards} to go` },
-  { name: 'spot', read: ({ play }) => play.spot, words: (spot) => `at ${spotInWords(Number(spot))}` },
+  {
+    name: 'down',
+    read: ({ play }) => play.down,
+    same: (down) => `${downOf(down)} down`,
+    differ: (one, other) => `${against(downOf(one), downOf(other))} down`,
+  },
+  {
+    name: 'to go',
+    read: ({ play }) => play.toGo,
+    same: (yards) => `${yards} to go`,
+    differ: (one, other) => `${against(one, other)} to go`,
+  },
+  {
+    name: 'spot',
+    read: ({ play }) => play.spot,
+    same: (spot) => `at ${spotInWords(Number(spot))}`,
+    differ: (one, other) => against(spotInWords(Number(one)), spotInWords(Number(other))),
+  },
   {
     name: 'gap',
     read: ({ play }) => play.designedGap,
-    words: (gap) => (gap === 'outside' ? 'outside' : `${gap} gap`),
+    same: gapOf,
+    differ: (one, other) => against(gapOf(one), gapOf(other)),
   },
-  { name: 'box', read: ({ play }) => play.box, words: (box) => `${box} in the box` },
-  { name: 'direction', read: ({ play }) => play.direction, words: (side) => `to the ${side}` },
-  { name: 'scheme', read: ({ play }) => play.scheme, words: (scheme) => `${scheme} scheme` },
-  { name: 'concept', read: ({ play }) => play.concept, words: (concept) => String(concept) },
+  {
+    name: 'box',
+    read: ({ play }) => play.box,
+    same: (box) => `${box} in the box`,
+    differ: (one, other) => `${against(one, other)} in the box`,
+  },
+  {
+    name: 'direction',
+    read: ({ play }) => play.direction,
+    same: (side) => `to the ${side}`,
+    differ: (one, other) => `to the ${against(one, other)}`,
+  },
+  {
+    name: 'scheme',
+    read: ({ play }) => play.scheme,
+    same: (scheme) => `${scheme} scheme`,
+    differ: (one, other) => `${against(one, other)} scheme`,
+  },
+  { name: 'concept', read: ({ play }) => play.concept, same: String, differ: against },
 ];
 
-/** A pair with what both share ("2nd down") and where they differ ("7 to go against 8 to go"); uncharted ones are named. */
+/** A pair with what both share ("2nd down") and where they differ ("7 against 8 to go"); one-sided charting is named. */
 export function carryPairOf(first: LoggedCarry, second: LoggedCarry, cost: number): CarryPair {
-  const same: string[] = [];
-  const differ: string[] = [];
-  for (const { name, read, words } of features) {
+  const shared: string[] = [];
+  const apart: string[] = [];
+  for (const { name, read, same, differ } of features) {
     const [one, other] = [read(first), read(second)];
     if (one === null && other === null) continue;
-    if (one === null || other === null) differ.push(`${name} charted on one side only`);
-    else if (one === other) same.push(words(one));
-    else differ.push(`${words(one)} against ${words(other)}`);
+    if (one === null || other === null) apart.push(`${name} charted on one side only`);
+    else if (one === other) shared.push(same(one));
+    else apart.push(differ(one, other));
   }
-  return { first: first.part.id, second: second.part.id, cost, same, differ };
+  return { first: first.part.id, second: second.part.id, cost, same: shared, differ: apart };
 }

@@ -22,6 +22,8 @@ export const useBoard = create<BoardState>(() => ({
   savedId: null,
 }));
 
+type Weighed = { readonly key: string; readonly weight: number };
+
 /** Changes part of the choice. */
 export function choose(part: Partial<BoardChoice>): void {
   useBoard.setState(({ choice }) => ({ choice: { ...choice, ...part }, savedId: null }));
@@ -48,34 +50,36 @@ export function turnColumn(column: BoardColumn, all: readonly BoardColumn[]): vo
   }));
 }
 
-type Weighed = { readonly key: string; readonly weight: number };
+/** A share of 100 % would leave the others nothing to keep their proportions by. */
+const mostShare = 0.9999;
 
-/** A group's weights on the sliders' scale: the rubric's own add up to 100, moved ones stand where they were put. */
-function onSliders(rubric: readonly Weighed[], moved: Readonly<Record<string, number>>): Record<string, number> {
-  const total = rubric.reduce((sum, { weight }) => sum + weight, 0);
+/**
+ * A group's shares with one of them set (0 to 1) and the others filling up in the proportions they have, or, where they
+ * have none, in equal parts.
+ */
+export function withShare(group: readonly Weighed[], key: string, share: number): Record<string, number> {
+  const set = Math.min(mostShare, Math.max(0, share));
+  const others = group.filter((each) => each.key !== key);
+  const total = others.reduce((sum, { weight }) => sum + weight, 0);
   return Object.fromEntries(
-    rubric.map(({ key, weight }) => [key, moved[key] ?? (total > 0 ? (100 * weight) / total : 0)]),
+    group.map((each) => {
+      if (each.key === key) return [key, others.length === 0 ? 1 : set];
+      return [each.key, (1 - set) * (total > 0 ? each.weight / total : 1 / others.length)];
+    }),
   );
 }
 
-/** Where each family's slider stands, 0 to 100. */
-export const familySliders = (rubric: RubricBody, { families }: BoardChoice): Record<string, number> =>
-  onSliders(rubric.families, families);
-
-/** Where each slider of one family's traits stands, 0 to 100. */
-export const traitSliders = (family: RubricBody['families'][number], { traits }: BoardChoice): Record<string, number> =>
-  onSliders(family.traits, traits);
-
-/** Moves a family's weight; its neighbours' stand from then on as they are shown. */
-export function moveFamily(rubric: RubricBody, key: string, weight: number): void {
+/** Moves a family to a share of the whole; the others keep their proportions. */
+export function moveFamily(rubric: RubricBody, key: string, share: number): void {
   const { choice } = useBoard.getState();
-  choose({ families: { ...familySliders(rubric, choice), [key]: weight } });
+  choose({ families: withShare(weighedRubric(rubric, choice).families, key, share) });
 }
 
-/** Moves a trait's weight within its family. */
-export function moveTrait(family: RubricBody['families'][number], key: string, weight: number): void {
+/** Moves a trait to a share of its family; the family's other traits keep their proportions. */
+export function moveTrait(rubric: RubricBody, familyKey: string, key: string, share: number): void {
   const { choice } = useBoard.getState();
-  choose({ traits: { ...choice.traits, ...traitSliders(family, choice), [key]: weight } });
+  const family = weighedRubric(rubric, choice).families.find((each) => each.key === familyKey);
+  if (family !== undefined) choose({ traits: { ...choice.traits, ...withShare(family.traits, key, share) } });
 }
 
 /** True when every weight is the rubric's own. */

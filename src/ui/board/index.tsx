@@ -74,7 +74,6 @@ export function Board() {
     <div className="board">
       <header className="room-head">
         <h1>Board</h1>
-        {view === null ? null : <BoardFilter view={view} choice={choice} columns={columns} />}
         <span className="spring" />
         <SavedBoards />
         <label className="row">
@@ -104,6 +103,7 @@ export function Board() {
             {shown.standings.known ? (
               <>
                 <Headline view={view} shown={shown} nameOf={nameOf} />
+                <BoardFilter view={view} choice={choice} columns={columns} />
                 <WithTable
                   title="The class in order, with the chance of each place"
                   chart={
@@ -125,7 +125,10 @@ export function Board() {
                 />
               </>
             ) : (
-              <NoRanking shown={shown} because={shown.standings.because} detail={shown.standings.detail} />
+              <>
+                <NoRanking shown={shown} because={shown.standings.because} detail={shown.standings.detail} />
+                <BoardFilter view={view} choice={choice} columns={columns} />
+              </>
             )}
             <div className="board-below">
               <Apart field={shown.field} runners={runners} includeThin={choice.includeThin} />

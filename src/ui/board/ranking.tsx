@@ -102,14 +102,14 @@ export function Ranking(props: RankingProps) {
             Runner
           </th>
           <th scope="col" className="rank-places">
-            Chance of each place, best to last
+            Chance of each place
             <PlacesAxis count={standings.length} />
           </th>
           <th scope="col" className="number rank-best">
             First, in 100
           </th>
           <th scope="col" className="rank-likely">
-            9 in 10 times
+            Place, 9 times in 10
           </th>
           <th scope="col" className="plot-cell rank-line">
             Grade and 95 % interval
@@ -119,7 +119,7 @@ export function Ranking(props: RankingProps) {
             <span className="read-aloud">Grade in figures</span>
           </th>
           {columns.map((column) => (
-            <th key={column} scope="col" className="number">
+            <th key={column} scope="col" className={`number col-${column}`}>
               {columnName[column]}
             </th>
           ))}

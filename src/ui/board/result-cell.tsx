@@ -4,7 +4,7 @@ import { marginOf, shareInFigures, signedYards } from '../../pages/in-figures.ts
 /** What stands over each column of results. */
 export const columnName: Readonly<Record<BoardColumn, string>> = {
   success: 'Success',
-  delta: 'Yards over expected',
+  delta: 'Over expected',
   carries: 'Carries',
   games: 'Games',
   completeness: 'Logged',

@@ -53,7 +53,7 @@ export function ScoreStrip({
           y2="50%"
         />
       )}
-      <circle className={thin ? 'dot dot-thin' : 'dot'} cx={along(score)} cy="50%" r="0.32rem" />
+      <circle className={thin ? 'dot dot-thin' : 'dot'} cx={along(score)} cy="50%" r="0.22rem" />
     </svg>
   );
 }

@@ -19,7 +19,8 @@ export function WatchNext({
       ) : (
         <>
           <p className="muted figure-note">
-            Unmarked carries whose marking is expected to change the order most, at the rubric’s own weights.
+            Unmarked carries whose marking is expected to change the order most, at the rubric’s own weights; at most
+            two games of one runner.
           </p>
           <ol className="watch-list">
             {next.value.map((row) => (

@@ -2,37 +2,21 @@ import { useId } from 'react';
 import type { BoardAnswer, BoardChoice, WeightSwap } from '../../contract/comparison-views.ts';
 import type { RubricBody } from '../../contract/rows.ts';
 import { Button } from '../kit/button.tsx';
-import {
-  choose,
-  familySliders,
-  moveFamily,
-  moveTrait,
-  sharesNow,
-  traitSliders,
-  weightsUntouched,
-} from './board-store.ts';
+import { choose, moveFamily, moveTrait, sharesNow, weightsUntouched } from './board-store.ts';
 import { shareInPercent, swapInWords } from './in-words.ts';
-
-/** Where on a slider a share lies while the others of its group stay where they are; null beyond its end. */
-function placeOfShare(share: number, others: number): number | null {
-  const place = share >= 1 ? Infinity : (share / (1 - share)) * others;
-  return place <= 100 ? place : null;
-}
 
 function Slider(props: {
   readonly name: string;
-  readonly value: number;
-  readonly others: number;
   readonly share: number;
   readonly swap: WeightSwap | undefined;
   readonly nameOf: (runnerId: string) => string;
-  readonly onMove: (value: number) => void;
+  readonly onMove: (share: number) => void;
 }) {
-  const { name, value, others, share, swap, nameOf, onMove } = props;
+  const { name, share, swap, nameOf, onMove } = props;
   const id = useId();
-  const at = swap?.swap.known === true ? placeOfShare(swap.swap.value.to, others) : null;
+  const at = swap?.swap.known === true ? 100 * swap.swap.value.to : null;
   return (
-    <div className="weight">
+    <div className="board-weight">
       <label htmlFor={id}>{name}</label>
       <output htmlFor={id} className="number">
         {shareInPercent(share)}
@@ -44,10 +28,10 @@ function Slider(props: {
           min={0}
           max={100}
           step={1}
-          value={value}
+          value={100 * share}
           aria-valuetext={shareInPercent(share)}
           aria-describedby={`${id}-swap`}
-          onChange={(event) => onMove(Number(event.target.value))}
+          onChange={(event) => onMove(Number(event.target.value) / 100)}
         />
         {at === null ? null : (
           <svg className="swap-mark" width="100%" height="100%" aria-hidden="true">
@@ -86,8 +70,6 @@ export function Weights({
 }) {
   const id = useId();
   const shares = sharesNow(rubric, choice);
-  const families = familySliders(rubric, choice);
-  const sum = (sliders: Readonly<Record<string, number>>) => Object.values(sliders).reduce((all, one) => all + one, 0);
   const { concentration } = choice;
   const known = firmness.find((each) => each.concentration === concentration);
   return (
@@ -120,40 +102,32 @@ export function Weights({
           ? 'Every draw uses these weights; only the grades are uncertain.'
           : `Weights are drawn too (Dirichlet, concentration ${concentration}): one of 30 % varies by ${reach(concentration)} points either way.`}
       </p>
-      {rubric.families.map((family) => {
-        const traits = traitSliders(family, choice);
-        const value = families[family.key] ?? 0;
-        return (
-          <div key={family.key} className="weight-family">
-            <Slider
-              name={family.name}
-              value={value}
-              others={sum(families) - value}
-              share={shares[`family ${family.key}`] ?? 0}
-              swap={rest?.families.find(({ key }) => key === family.key)}
-              nameOf={nameOf}
-              onMove={(next) => moveFamily(rubric, family.key, next)}
-            />
-            {family.traits.length < 2 ? null : (
-              <details>
-                <summary>Traits of {family.name.toLowerCase()}</summary>
-                {family.traits.map((trait) => (
-                  <Slider
-                    key={trait.key}
-                    name={trait.name}
-                    value={traits[trait.key] ?? 0}
-                    others={sum(traits) - (traits[trait.key] ?? 0)}
-                    share={shares[`trait ${trait.key}`] ?? 0}
-                    swap={rest?.traits.find(({ key }) => key === trait.key)}
-                    nameOf={nameOf}
-                    onMove={(next) => moveTrait(family, trait.key, next)}
-                  />
-                ))}
-              </details>
-            )}
-          </div>
-        );
-      })}
+      {rubric.families.map((family) => (
+        <div key={family.key} className="weight-family">
+          <Slider
+            name={family.name}
+            share={shares[`family ${family.key}`] ?? 0}
+            swap={rest?.families.find(({ key }) => key === family.key)}
+            nameOf={nameOf}
+            onMove={(next) => moveFamily(rubric, family.key, next)}
+          />
+          {family.traits.length < 2 ? null : (
+            <details>
+              <summary>Traits of {family.name.toLowerCase()}</summary>
+              {family.traits.map((trait) => (
+                <Slider
+                  key={trait.key}
+                  name={trait.name}
+                  share={shares[`trait ${trait.key}`] ?? 0}
+                  swap={rest?.traits.find(({ key }) => key === trait.key)}
+                  nameOf={nameOf}
+                  onMove={(next) => moveTrait(rubric, family.key, trait.key, next)}
+                />
+              ))}
+            </details>
+          )}
+        </div>
+      ))}
     </section>
   );
 }
