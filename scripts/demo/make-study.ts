@@ -189,6 +189,7 @@ if (shown !== undefined) {
         gameId: idOf('game', shown.gameId),
         playId: idOf('play', shown.id),
         runnerId: idOf('runner', shown.parts[0]?.runnerId ?? 'okafor-lyle'),
+        showing: { spanId: idOf('span', `${shown.id} 0`), frame: shown.spans[0]?.moments['decision'] ?? null },
       },
     }),
   ]);

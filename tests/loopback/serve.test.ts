@@ -1,4 +1,5 @@
 /** The loopback shell over real sockets: who gets in, and that what the door says arrives whole. */
+import { fingerprintOf } from '../../src/film/table/fingerprint.ts';
 import { mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } from 'node:fs';
 import { connect } from 'node:net';
 import { networkInterfaces, tmpdir } from 'node:os';
@@ -51,7 +52,7 @@ beforeAll(async () => {
     id: filmId,
     name: 'film.mp4',
     path: join(folder, 'film.mp4'),
-    fingerprint: 'a-fingerprint',
+    fingerprint: await fingerprintOf({ size: film.length, read: async (start, end) => film.subarray(start, end) }),
     bytes: film.length,
     frames: 1,
     width: 640,

@@ -118,6 +118,13 @@ export async function readDirectory(): Promise<void> {
     next.gameId = asText(was['gameId']);
     next.playId = asText(was['playId']);
     next.runnerId = asText(was['runnerId']);
+    const showing = was['showing'];
+    if (typeof showing === 'object' && showing !== null && 'spanId' in showing && 'frame' in showing) {
+      next.showing = {
+        spanId: asText(showing.spanId),
+        frame: typeof showing.frame === 'number' ? showing.frame : null,
+      };
+    }
     next.otherRunnerId = asText(was['otherRunnerId']);
   }
   const held = <Row extends { id: string }>(list: readonly Row[], wanted: string | null | undefined): string | null =>

@@ -7,6 +7,7 @@ import { openShuttle, type Shuttle } from '../../film/shuttle.ts';
 import { showFault } from '../link/place.ts';
 import { ChalkLayer } from './chalk-layer.tsx';
 import { FilmFrame } from './film-frame.tsx';
+import { LaneLayer } from './lane-layer.tsx';
 import { filmHeard } from './loop.ts';
 import { useStage } from './stage-store.ts';
 import { useExactFilm } from './use-exact-film.ts';
@@ -108,6 +109,7 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
       canvas={canvas}
     >
       <div className="film-video" ref={holder} aria-hidden={onTop === 'exact'} />
+      <LaneLayer film={film} frame={frame} />
       <ChalkLayer film={film} frame={frame} />
     </FilmFrame>
   );
