@@ -3,6 +3,9 @@ import type { Sitting } from './sitting.ts';
 
 const id = (): string => crypto.randomUUID();
 
+/** Seconds of a frame at 30000/1001 frames a second. */
+const time = (frame: number): number => (frame * 1001) / 30_000;
+
 /** The rows of a study made by `makeCutStudy`. */
 export type CutStudy = { readonly gameId: string; readonly playId: string; readonly partId: string };
 
@@ -11,7 +14,6 @@ export async function makeCutStudy(sitting: Sitting, path: string, film: string)
   await sitting.call('study.create', { path, evaluatorName: 'N. Halvorsen' });
   const added = await sitting.call('film.add', { path: film, angle: 'sideline', by: null });
   const [gameId, playId, partId, runnerId, home, away] = [id(), id(), id(), id(), id(), id()];
-  const time = (frame: number): number => (frame * 1001) / 30_000;
   await sitting.call('change.make', {
     by: null,
     label: 'A game with one play',

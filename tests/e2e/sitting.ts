@@ -80,7 +80,7 @@ export async function sitDown(
     },
     async call(name, input) {
       const answer = await page.evaluate(
-        async ({ name, body }) => {
+        async ({ name, body }: { name: string; body: string }) => {
           const response = await fetch(`/call/${name}`, {
             method: 'POST',
             headers: { 'content-type': 'application/json' },
@@ -88,7 +88,7 @@ export async function sitDown(
           });
           return (await response.json()) as unknown;
         },
-        { name: String(name), body: JSON.stringify(input) },
+        { name, body: JSON.stringify(input) },
       );
       const { ok, value, fault } = answer as { ok: boolean; value?: unknown; fault?: { says: string } };
       if (!ok) throw new Error(`${name}: ${fault?.says ?? 'no answer'}`);
