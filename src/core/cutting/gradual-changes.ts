@@ -1,4 +1,4 @@
-import { chromaWeight, distance, leftByPanning } from './distance.ts';
+import { changedShare, chromaWeight, distance, leftByPanning } from './distance.ts';
 import { blockCount, chromaCount, signatureLength, type Signatures } from './signature.ts';
 import { transitionClass, type Transition } from './transition.ts';
 
@@ -6,17 +6,20 @@ const mixLength = blockCount + chromaCount;
 /** Least distance of the two shots a gradual change joins. */
 const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
-const mostOff = .65;
+const mostOff = .75;
 /** The least change, lessened by how badly it mixes, that is proposed. */
 const leastQuality = 0.02;
 /** The same for changes of a few frames, which movement resembles more. */
 const leastShortQuality = 0.075;
 /** How much more the picture must change in the window than in as many frames before and after it. */
-const overElsewhere = 1.05;
+const overElsewhere = 1.1;
 /** The least share of the change that no sideways move of the camera may explain. */
 const leastLeft = .62;
+/** The least share of the picture that must change, and how much faster it must change than around the window. */
+const leastShare = 0.5;
+const leastQuickening = 1.3;
 /** The least share of the change that must last, on average over half a second each side. */
-const leastLasting = .15;
+const leastLasting = .1;
 /** A single step that makes up more than this share of the change is a cut. */
 const mostInOneStep = 0.55;
 /** A share of the way, from both ends, that counts as not yet begun or already over. */
@@ -92,6 +95,30 @@ function leftByMoving(signatures: Signatures, a: number, b: number): number {
   return Math.min(sum / parts, leftByPanning(signatures, a, b));
 }
 
+function middle(values: readonly number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1] ?? 0;
+}
+
+/**
+ * How much faster the picture changes inside the window than in the second around it, by quarters of the window, cuts
+ * left out. About 1 where a picture merely keeps changing.
+ */
+function quickening(signatures: Signatures, steps: Float32Array, a: number, b: number, reach: number): number {
+  const lag = Math.max(1, Math.round((b - a) / 4));
+  const change = (from: number): number => distance(signatures, from, from + lag);
+  const inside: number[] = [];
+  for (let frame = a; frame + lag <= b; frame += lag) inside.push(change(frame));
+  const around: number[] = [];
+  for (let away = lag; away <= reach + lag; away += lag) {
+    for (const from of [a - away, b + away - lag]) {
+      if (from < 0 || from + lag >= signatures.frames) continue;
+      if (lag === 1 || largestStep(steps, from, from + lag) < 0.8 * change(from)) around.push(change(from));
+    }
+  }
+  const pace = middle(around);
+  return pace === 0 ? Infinity : middle(inside) / pace;
+}
+
 /** How different the picture is on average before the window and after it: little, when lines pass and pass again. */
 function lasting({ rows, frames }: Signatures, a: number, b: number, reach: number): number {
   const before = Math.max(0, a - reach);
@@ -152,6 +179,8 @@ export function gradualChanges(signatures: Signatures, perSecond: number, steps:
       const worst = mixes(signatures, a, b);
       if (worst === null) continue;
       if (leftByMoving(signatures, a, b) < leastLeft) continue;
+      if (changedShare(signatures, a, b) < leastShare) continue;
+      if (quickening(signatures, steps, a, b, Math.round(perSecond)) < leastQuickening) continue;
       if (lasting(signatures, a, b, Math.round(perSecond / 2)) < leastLasting * whole) continue;
       const quality = whole * (1 - worst / mostOff);
       const ends = trim(signatures, a, b);
