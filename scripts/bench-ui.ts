@@ -34,7 +34,10 @@ const address = await new Promise<string>((done, failed) => {
   });
   server.on('exit', (code) => failed(new Error(`the program ended with ${String(code)}`)));
 });
-const browser = await chromium.launch({ executablePath: findChromium(process.env) ?? '', args: process.getuid?.() === 0 ? ['--no-sandbox'] : [] });
+const browser = await chromium.launch({
+  executablePath: findChromium(process.env) ?? '',
+  args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
+});
 const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
 await page.goto(address);
 
@@ -74,7 +77,13 @@ const rows: string[][] = [];
 
 const opens: number[] = [];
 for (let at = 0; at < 7; at += 1) opens.push(await openUsable());
-rows.push(['Open to a strip that can be used', String(opens.length), ms(median(opens)), ms(Math.max(...opens)), 'under 1 s']);
+rows.push([
+  'Open to a strip that can be used',
+  String(opens.length),
+  ms(median(opens)),
+  ms(Math.max(...opens)),
+  'under 1 s',
+]);
 
 const scroll = await frames(async () => {
   await page.hover('.strip-list');
@@ -83,7 +92,13 @@ const scroll = await frames(async () => {
     await page.waitForTimeout(16);
   }
 });
-rows.push(['Strip scroll, time between pictures', String(scroll.length), ms(median(scroll)), ms(Math.max(...scroll)), 'none over 50 ms']);
+rows.push([
+  'Strip scroll, time between pictures',
+  String(scroll.length),
+  ms(median(scroll)),
+  ms(Math.max(...scroll)),
+  'none over 50 ms',
+]);
 
 const filter = await frames(async () => {
   for (const word of ['power', 'inside zone', 'box >= 8', 'left hash, gain > 5', '']) {
@@ -91,25 +106,50 @@ const filter = await frames(async () => {
     await page.waitForTimeout(150);
   }
 });
-rows.push(['Strip filter, time between pictures', String(filter.length), ms(median(filter)), ms(Math.max(...filter)), 'none over 50 ms']);
+rows.push([
+  'Strip filter, time between pictures',
+  String(filter.length),
+  ms(median(filter)),
+  ms(Math.max(...filter)),
+  'none over 50 ms',
+]);
 
 const changes = await page.evaluate(async () => {
   const call = async (name: string, input: unknown): Promise<{ ok: boolean; value: never }> =>
-    (await fetch(`/call/${name}`, { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(input) })).json();
-  const directory = (await call('directory.read', {})).value as { games: { id: string }[]; evaluators: { id: string }[] };
-  const game = (await call('stage.game', { gameId: directory.games[0]?.id })).value as { parts: { id: string; comeBack: boolean }[] };
+    (
+      await fetch(`/call/${name}`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(input),
+      })
+    ).json();
+  const directory = (await call('directory.read', {})).value as {
+    games: { id: string }[];
+    evaluators: { id: string }[];
+  };
+  const game = (await call('stage.game', { gameId: directory.games[0]?.id })).value as {
+    parts: { id: string; comeBack: boolean }[];
+  };
   const times: number[] = [];
   for (let at = 0; at < 200; at += 1) {
     const part = game.parts[at % game.parts.length];
     const before = performance.now();
     const answer = await call('change.make', {
-      by: directory.evaluators[0]?.id, label: 'Flag', steps: [{ do: 'set', table: 'part', id: part?.id, set: { comeBack: at % 2 === 0 } }],
+      by: directory.evaluators[0]?.id,
+      label: 'Flag',
+      steps: [{ do: 'set', table: 'part', id: part?.id, set: { comeBack: at % 2 === 0 } }],
     });
     if (answer.ok) times.push(performance.now() - before);
   }
   return times;
 });
-rows.push(['One change acknowledged durably, p95', String(changes.length), ms(median(changes)), ms(p95(changes)), 'p95 under 15 ms']);
+rows.push([
+  'One change acknowledged durably, p95',
+  String(changes.length),
+  ms(median(changes)),
+  ms(p95(changes)),
+  'p95 under 15 ms',
+]);
 
 for (const [name, key, selector] of [
   ['Sheet', '2', '.sheet'],
@@ -124,11 +164,22 @@ for (const [name, key, selector] of [
     await page.waitForSelector(selector);
     times.push(Date.now() - began);
   }
-  rows.push([`Room switch to the ${name}`, String(times.length), ms(median(times)), ms(Math.max(...times)), 'under 150 ms']);
+  rows.push([
+    `Room switch to the ${name}`,
+    String(times.length),
+    ms(median(times)),
+    ms(Math.max(...times)),
+    'under 150 ms',
+  ]);
 }
 
 await browser.close();
 server.kill('SIGINT');
-putRows('Window', `${cpus()[0]?.model ?? 'unknown'}, ${cpus().length} cores; 60 runners, 18,000 carries, 108,000 marks; \`npm run bench:ui\``, ['what', 'n', 'median', 'worst (or p95)', 'aim'], rows);
+putRows(
+  'Window',
+  `${cpus()[0]?.model ?? 'unknown'}, ${cpus().length} cores; 60 runners, 18,000 carries, 108,000 marks; \`npm run bench:ui\``,
+  ['what', 'n', 'median', 'worst (or p95)', 'aim'],
+  rows,
+);
 writeFileSync(join(folder, 'done'), '');
 rmSync(folder, { recursive: true, force: true });

@@ -8,10 +8,24 @@ Measured by the commands named; timings on a shared machine are noisy, so each b
 `;
 
 /** Puts a table of measured rows under a heading of docs/benchmarks.md, in place of the one that stood there, and prints it. */
-export function putRows(heading: string, measured: string, head: readonly string[], rows: readonly (readonly string[])[]): void {
+export function putRows(
+  heading: string,
+  measured: string,
+  head: readonly string[],
+  rows: readonly (readonly string[])[],
+): void {
   const line = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
   const date = new Date().toISOString().slice(0, 10);
-  const section = [`## ${heading}`, '', `${date}. ${measured}`, '', line(head), line(head.map(() => '---')), ...rows.map(line), ''].join('\n');
+  const section = [
+    `## ${heading}`,
+    '',
+    `${date}. ${measured}`,
+    '',
+    line(head),
+    line(head.map(() => '---')),
+    ...rows.map(line),
+    '',
+  ].join('\n');
   console.log(section);
   const before = existsSync(page) ? readFileSync(page, 'utf8') : intro;
   const parts = before.split(/^(?=## )/m);

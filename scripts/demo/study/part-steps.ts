@@ -9,8 +9,10 @@ type Makers = {
 };
 type LabelledSteps = { readonly by: string; readonly label: string; readonly steps: ChangeStep[] };
 
-const stateOf = (word: string): (typeof markStates)[number] => (word === 'shown' || word === 'not shown' ? word : 'unseen');
-const answerOf = (word: string): (typeof holdsAnswers)[number] => (word === 'yes' || word === 'no' ? word : 'cannot tell');
+const stateOf = (word: string): (typeof markStates)[number] =>
+  word === 'shown' || word === 'not shown' ? word : 'unseen';
+const answerOf = (word: string): (typeof holdsAnswers)[number] =>
+  word === 'yes' || word === 'no' ? word : 'cannot tell';
 
 /** What hangs on one play of the season: parts, moments, feet, lanes, chalk and marks, as the changes that add them. */
 export function partSteps(play: SeasonPlay, { idOf, timeOf, rubricId }: Makers): LabelledSteps[] {
@@ -33,7 +35,14 @@ export function partSteps(play: SeasonPlay, { idOf, timeOf, rubricId }: Makers):
       hitGap: part.kind === 'run' ? (play.hitGap?.gap ?? null) : null,
       path: part.path ?? null,
       pointOfAttack: part.kind === 'run' ? (play.pointOfAttack ?? null) : null,
-      penetration: part.kind !== 'run' ? null : play.penetration === undefined ? 'none' : play.penetration.depthYards >= 2 ? 'early' : 'late',
+      penetration:
+        part.kind !== 'run'
+          ? null
+          : play.penetration === undefined
+            ? 'none'
+            : play.penetration.depthYards >= 2
+              ? 'early'
+              : 'late',
       readDefender: play.readDefender?.who ?? null,
       readSource: play.readDefender?.certainty ?? null,
       freeDefender: play.freeDefender?.who ?? null,
@@ -84,7 +93,11 @@ export function partSteps(play: SeasonPlay, { idOf, timeOf, rubricId }: Makers):
             }),
           ),
   );
-  done.push({ by: 'amari', label: `Parts, moments and feet of play ${play.number}`, steps: [...partRows, ...moments, ...feet] });
+  done.push({
+    by: 'amari',
+    label: `Parts, moments and feet of play ${play.number}`,
+    steps: [...partRows, ...moments, ...feet],
+  });
 
   for (const part of play.parts) {
     const lanes = part.ledger?.lanes ?? [];
@@ -116,7 +129,9 @@ export function partSteps(play: SeasonPlay, { idOf, timeOf, rubricId }: Makers):
               likely: lane.likelyYards,
               high: lane.highYards,
               taken: lane.taken,
-              path: (lane.paths.find(({ filmId }) => filmId === at.filmId)?.points ?? []).map(([x, y]) => [x, y] as [number, number]),
+              path: (lane.paths.find(({ filmId }) => filmId === at.filmId)?.points ?? []).map(
+                ([x, y]) => [x, y] as [number, number],
+              ),
             }),
           ),
         ],
@@ -169,7 +184,8 @@ export function partSteps(play: SeasonPlay, { idOf, timeOf, rubricId }: Makers):
     const kind = chalkKinds.find((word) => word === each.kind);
     const [centre] = each.points;
     if (index < 0 || kind === undefined || centre === undefined) return [];
-    const points = each.radiusPixels === undefined ? each.points : [centre, [centre[0] + each.radiusPixels, centre[1]] as const];
+    const points =
+      each.radiusPixels === undefined ? each.points : [centre, [centre[0] + each.radiusPixels, centre[1]] as const];
     return [
       add('chalk', {
         id: idOf('chalk', `${play.id} ${place}`),

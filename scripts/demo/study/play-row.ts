@@ -2,7 +2,14 @@ import type { Play } from '../../../src/contract/rows.ts';
 import { backAlignments, concepts, playResults } from '../../../src/contract/words.ts';
 import type { SeasonPlay } from './season.ts';
 
-const schemes = { 'inside zone': 'zone', 'outside zone': 'zone', power: 'gap', counter: 'gap', toss: 'zone', draw: 'other' } as const;
+const schemes = {
+  'inside zone': 'zone',
+  'outside zone': 'zone',
+  power: 'gap',
+  counter: 'gap',
+  toss: 'zone',
+  draw: 'other',
+} as const;
 const isScheme = (concept: string): concept is keyof typeof schemes => Object.hasOwn(schemes, concept);
 
 const results: Readonly<Record<string, (typeof playResults)[number]>> = {
@@ -62,7 +69,8 @@ export function playRow(play: SeasonPlay, idOf: (kind: string, name: string) => 
     gain: play.gainYards,
     result: results[play.result] ?? 'down',
     penalty: play.penalty === undefined ? null : `${play.penalty.name}, on the ${play.penalty.against}`,
-    penaltyYards: play.penalty === undefined ? null : play.penalty.against === 'offence' ? -play.penalty.yards : play.penalty.yards,
+    penaltyYards:
+      play.penalty === undefined ? null : play.penalty.against === 'offence' ? -play.penalty.yards : play.penalty.yards,
     note: null,
   };
 }

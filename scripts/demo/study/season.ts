@@ -19,9 +19,19 @@ export type Season = {
     readonly awayTeamId: string;
     readonly homeTeamId: string;
     readonly note: string;
-    readonly officialLines: readonly { readonly runnerId: string; readonly attempts: number; readonly yards: number; readonly snaps: number }[];
+    readonly officialLines: readonly {
+      readonly runnerId: string;
+      readonly attempts: number;
+      readonly yards: number;
+      readonly snaps: number;
+    }[];
   }[];
-  readonly films: readonly { readonly id: string; readonly angle: 'sideline' | 'end zone'; readonly file: string; readonly frameCount: number }[];
+  readonly films: readonly {
+    readonly id: string;
+    readonly angle: 'sideline' | 'end zone';
+    readonly file: string;
+    readonly frameCount: number;
+  }[];
   readonly plays: readonly SeasonPlay[];
   readonly verdicts: readonly {
     readonly runnerId: string;
@@ -29,7 +39,11 @@ export type Season = {
     readonly role?: string;
     readonly fit?: string;
     readonly change?: string;
-    readonly sentences: readonly { readonly text: string; readonly citesFor: readonly string[]; readonly citesAgainst: readonly string[] }[];
+    readonly sentences: readonly {
+      readonly text: string;
+      readonly citesFor: readonly string[];
+      readonly citesAgainst: readonly string[];
+    }[];
   }[];
 };
 
@@ -42,7 +56,12 @@ export type SeasonSpan = {
   readonly inFrame: number;
   readonly outFrame: number;
   readonly moments: Readonly<Record<string, number>>;
-  readonly steps: readonly { readonly frame: number; readonly foot: 'L' | 'R'; readonly x: number; readonly y: number }[];
+  readonly steps: readonly {
+    readonly frame: number;
+    readonly foot: 'L' | 'R';
+    readonly x: number;
+    readonly y: number;
+  }[];
 };
 
 export type SeasonMark = {
@@ -66,7 +85,11 @@ export type SeasonLane = {
   readonly likelyYards: number;
   readonly highYards: number;
   readonly taken: boolean;
-  readonly paths: readonly { readonly filmId: string; readonly frame: number; readonly points: readonly (readonly [number, number])[] }[];
+  readonly paths: readonly {
+    readonly filmId: string;
+    readonly frame: number;
+    readonly points: readonly (readonly [number, number])[];
+  }[];
 };
 
 export type SeasonPart = {
