@@ -6,20 +6,20 @@ const mixLength = blockCount + chromaCount;
 /** Least distance of the two shots a gradual change joins. */
 const leastChange = 0.07;
 /** Most that the frames between may differ from a mixture of both ends, as a share of the ends' difference. */
-const mostOff = .75;
+const mostOff = 1.1;
 /** The least change, lessened by how badly it mixes, that is proposed. */
 const leastQuality = 0.02;
 /** The same for changes of a few frames, which movement resembles more. */
-const leastShortQuality = 0.075;
+const leastShortQuality = 0.12;
 /** How much more the picture must change in the window than in as many frames before and after it. */
 const overElsewhere = 1.1;
 /** The least share of the change that no sideways move of the camera may explain. */
-const leastLeft = .62;
+const leastLeft = 0.5;
 /** The least share of the picture that must change, and how much faster it must change than around the window. */
 const leastShare = 0.5;
-const leastQuickening = 1.3;
+const leastQuickening = 1.35;
 /** The least share of the change that must last, on average over half a second each side. */
-const leastLasting = .1;
+const leastLasting = 0.1;
 /** A single step that makes up more than this share of the change is a cut. */
 const mostInOneStep = 0.55;
 /** A share of the way, from both ends, that counts as not yet begun or already over. */
