@@ -71,7 +71,7 @@ export function Board() {
     );
   }
   return (
-    <div className="board">
+    <div className="board" data-settled={shown?.settled === true}>
       <header className="room-head">
         <h1>Board</h1>
         <span className="spring" />

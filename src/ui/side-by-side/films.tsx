@@ -44,7 +44,12 @@ export function Films({ view, lock }: { readonly view: SideBySideView; readonly 
   };
   return (
     <>
-      <section className="side-films" aria-label="The two carries">
+      <section
+        className={
+          lock.missing.first !== null && lock.missing.second !== null ? 'side-films side-films-none' : 'side-films'
+        }
+        aria-label="The two carries"
+      >
         {picture('first')}
         {picture('second')}
       </section>
