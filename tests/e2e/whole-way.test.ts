@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser } from 'playwright';
@@ -14,6 +15,7 @@ import { imagesIn, numbersPrinted, wordsOf } from './printed.ts';
 import { makeDesk, startProgram, type Program } from './program.ts';
 import { sitDown, startBrowser, type Sitting } from './sitting.ts';
 
+const cli = join(import.meta.dirname, '../../build/src/cli/main.js');
 const cut = { in: 40, out: 130 };
 const tagged = { snap: 52, exchange: 67, decision: 81, 'first contact': 97 } as const;
 
@@ -318,8 +320,20 @@ describe('one carry from film to paper', () => {
 
   it('is all there after the program was ended and started again', async () => {
     const before = await game();
+    const { overall, families, success } = await sitting.call('sheet.read', {
+      runnerId: (await directory()).runners[0]?.id ?? '',
+      evaluatorId: await own(),
+    });
     await sitting.close();
     expect(await program.stop()).toBe(0);
+    // The command line reads the same numbers from the same file.
+    const said: unknown = JSON.parse(
+      execFileSync(process.execPath, [cli, 'grades', study, '--json', '--evaluator', 'N. Halvorsen'], {
+        encoding: 'utf8',
+        stdio: ['ignore', 'pipe', 'ignore'],
+      }),
+    );
+    expect(said).toMatchObject({ runners: [{ runner: { name: 'Ilya Quent' }, overall, families, success }] });
     program = await startProgram(desk, ['--study', study]);
     const kept = sitting;
     sitting = await sitDown(browser, program.address);
