@@ -96,7 +96,8 @@ describe('the dossier’s pages', () => {
     });
     const markup = markupOf(view);
     expect(markup).toContain('viewBox="0 0 1280 720"');
-    expect(markup).toContain('<ellipse cx="130" cy="70" rx="30" ry="20">');
+    // A ring's first point is its centre, its second lies on it.
+    expect(markup).toContain(`<circle cx="100" cy="50" r="${Math.hypot(60, 40)}">`);
     for (const kind of kinds) expect(textOf(markup)).toContain(`${kind} words`);
     expect(markup).not.toContain('NaN');
   });
