@@ -26,15 +26,16 @@ export type PicturePlanes = {
   readonly red: Uint8Array;
 };
 
-/** Samples a block is judged by, each way, at most. */
-const samplesEachWay = 14;
+/** Samples a block, and a cell of a profile, is judged by, each way, about. */
+const samplesEachWay = 10;
+const profileSamplesEachWay = 6;
 
 type Box = { readonly left: number; readonly right: number; readonly top: number; readonly bottom: number };
 
 /** The mean of a grid of samples in a rectangle; each sample is counted in `bins` when given. */
-function sampleBlock(plane: Uint8Array, stride: number, box: Box, bins: Uint32Array | null): number {
-  const stepX = Math.max(1, Math.floor((box.right - box.left) / samplesEachWay));
-  const stepY = Math.max(1, Math.floor((box.bottom - box.top) / samplesEachWay));
+function sampleBlock(plane: Uint8Array, stride: number, box: Box, eachWay: number, bins: Uint32Array | null): number {
+  const stepX = Math.max(1, Math.floor((box.right - box.left) / eachWay));
+  const stepY = Math.max(1, Math.floor((box.bottom - box.top) / eachWay));
   let sum = 0;
   let count = 0;
   for (let y = box.top + (stepY >> 1); y < box.bottom; y += stepY) {
@@ -62,7 +63,7 @@ function blockBox(x: number, y: number, across: number, down: number, width: num
 /**
  * The signature of a picture: means of 16 x 9 luma blocks and of 4 x 3 blocks of each chroma plane (0 to 255), and a
  * luma histogram of 32 bins (shares that sum to 255 * 32), then profiles of 64 columns in 3 bands (means, 0 to 255).
- * At most 14 x 14 samples a block are read, so the cost does not grow with the picture. Written into `row`, which must have `signatureLength` numbers; throws otherwise.
+ * About 10 x 10 samples a block are read, so the cost does not grow with the picture. Written into `row`, which must have `signatureLength` numbers; throws otherwise.
  * After the frame features of Zhang, Kankanhalli & Smoliar (1993), Multimedia Systems 1:10-28.
  */
 export function writeSignature(row: Float32Array, planes: PicturePlanes): void {
@@ -73,20 +74,27 @@ export function writeSignature(row: Float32Array, planes: PicturePlanes): void {
   const { width, height, luma } = planes;
   for (let block = 0; block < blockCount; block += 1) {
     const [x, y] = [block % blocksAcross, Math.floor(block / blocksAcross)];
-    row[block] = sampleBlock(luma, width, blockBox(x, y, blocksAcross, blocksDown, width, height), bins);
+    row[block] = sampleBlock(
+      luma,
+      width,
+      blockBox(x, y, blocksAcross, blocksDown, width, height),
+      samplesEachWay,
+      bins,
+    );
   }
   const [halfWidth, halfHeight] = [(width + 1) >> 1, (height + 1) >> 1];
   for (const [which, plane] of [planes.blue, planes.red].entries()) {
     for (let block = 0; block < chromaAcross * chromaDown; block += 1) {
       const [x, y] = [block % chromaAcross, Math.floor(block / chromaAcross)];
       const at = blockCount + which * chromaAcross * chromaDown + block;
-      row[at] = sampleBlock(plane, halfWidth, blockBox(x, y, chromaAcross, chromaDown, halfWidth, halfHeight), null);
+      const box = blockBox(x, y, chromaAcross, chromaDown, halfWidth, halfHeight);
+      row[at] = sampleBlock(plane, halfWidth, box, samplesEachWay, null);
     }
   }
   for (let cell = 0; cell < bandCount * columnsAcross; cell += 1) {
     const [x, band] = [cell % columnsAcross, Math.floor(cell / columnsAcross)];
     const box = blockBox(x, band, columnsAcross, bandCount, width, height);
-    row[profileStart + cell] = sampleBlock(luma, width, box, null);
+    row[profileStart + cell] = sampleBlock(luma, width, box, profileSamplesEachWay, null);
   }
   const samples = bins.reduce((sum, count) => sum + count, 0);
   for (let bin = 0; bin < binCount; bin += 1) {
