@@ -28,8 +28,12 @@ describe.skipIf(!ffmpeg)(`frame tables beside ffprobe${ffmpeg ? '' : ' (skipped:
       const table = await tableOf(path);
       const wanted = timesByFfprobe(path);
       expect(table.times).toHaveLength(wanted.length);
+      // An edit may begin between two frames. ISO/IEC 14496-12 (8.6.6) then shows the first whole frame a little after 0, as
+      // the table says; ffprobe calls that frame 0. So films with an edit list are compared from their first frame on.
+      const begins = kind === 'edit list' ? (table.times[0] ?? NaN) - (wanted[0] ?? NaN) : 0;
+      expect(Math.abs(begins)).toBeLessThan(1 / 60);
       const worst = wanted.reduce(
-        (most, time, frame) => Math.max(most, Math.abs(time - (table.times[frame] ?? NaN))),
+        (most, time, frame) => Math.max(most, Math.abs(time + begins - (table.times[frame] ?? NaN))),
         0,
       );
       expect(worst).toBeLessThan(2e-6);
