@@ -229,7 +229,7 @@ export function benchTools(fetchTable: (film: string) => Promise<FrameTable>) {
     },
 
     async beginSoak(name: string): Promise<void> {
-      soaking = { ...(await open(name, 48 * 2 ** 20)), at: 0, direction: 1 };
+      soaking = { ...(await open(name, 160 * 2 ** 20)), at: 0, direction: 1 };
     },
 
     /** Steps there and back; the most bytes the cache held. */

@@ -62,14 +62,16 @@ export async function measureFilm(page: FilmPage, film: string, steps: number): 
   const run = <Name extends keyof BenchTools>(
     name: Name,
     ...args: Parameters<BenchTools[Name]>
-  ): Promise<Awaited<ReturnType<BenchTools[Name]>>> =>
-    page.page.evaluate(
+  ): Promise<Awaited<ReturnType<BenchTools[Name]>>> => {
+    console.error(`${film}: ${name}`);
+    return page.page.evaluate(
       ({ name, args }) => {
         const { bench } = globalThis as unknown as { bench: Record<string, (...args: unknown[]) => unknown> };
         return bench[name]?.(...args);
       },
       { name, args },
     ) as Promise<Awaited<ReturnType<BenchTools[Name]>>>;
+  };
   const steppedOn = await run('steps', film, 1, 300);
   const steppedBack = await run('steps', film, -1, 300);
   const element = await run('elementSteps', film, 60);
