@@ -165,7 +165,7 @@ for (const verdict of season.verdicts) {
         evaluatorId: idOf('evaluator', verdict.evaluatorId),
         role: verdict.role ?? null,
         fit: verdict.fit ?? null,
-        change: verdict.change ?? null,
+        change: verdict.wouldChange ?? null,
         verdict: verdict.sentences.map(({ text, citesFor, citesAgainst }) => ({
           text,
           cites: partIds(citesFor),

@@ -38,7 +38,7 @@ export type Season = {
     readonly evaluatorId: string;
     readonly role?: string;
     readonly fit?: string;
-    readonly change?: string;
+    readonly wouldChange?: string;
     readonly sentences: readonly {
       readonly text: string;
       readonly citesFor: readonly string[];
