@@ -8,6 +8,8 @@ import { showFault } from '../link/place.ts';
 import { ChalkLayer } from './chalk-layer.tsx';
 import { FilmFrame } from './film-frame.tsx';
 import { LaneLayer } from './lane-layer.tsx';
+import { LedgerFilm } from './ledger/ledger-film.tsx';
+import { useLedger } from './ledger/ledger-store.ts';
 import { filmHeard } from './loop.ts';
 import { useStage } from './stage-store.ts';
 import { useExactFilm } from './use-exact-film.ts';
@@ -20,6 +22,8 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
   const frame = useStage((stage) => stage.frame);
   const playing = useStage((stage) => stage.playing);
   const speed = useStage((stage) => stage.speed);
+  const sealed = useStage((stage) => stage.seal !== null);
+  const ledger = useLedger(({ open }) => open);
   const table = useStage((stage) => stage.tables[film.id]);
   const { open, trouble, setTrouble, paint } = useExactFilm(film, 'main', canvas);
   const handover = useRef<Handover | null>(null);
@@ -61,9 +65,11 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
       now: () => performance.now() / 1000,
       nextPicture: (then) => requestAnimationFrame(then),
       cancel: (handle) => cancelAnimationFrame(handle),
-      show: async (wanted, direction) => {
+      show: async (due, direction) => {
+        const { seal } = useStage.getState();
+        const wanted = seal === null ? due : Math.min(due, seal.frame);
         const done = await paint(wanted, direction);
-        if (done) useStage.setState({ frame: wanted });
+        if (done) useStage.setState(wanted < due ? { frame: wanted, playing: false } : { frame: wanted });
         return done;
       },
       onEnd: () => useStage.setState({ playing: false }),
@@ -81,7 +87,8 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
   useEffect(() => {
     const hands = handover.current;
     if (hands === null) return;
-    if (playing && speed > 0) {
+    // The player runs on a little before it hears to stop: a sealed film goes by exact frames only.
+    if (playing && speed > 0 && !sealed) {
       shuttle.current?.stop();
       hands.play(useStage.getState().frame, speed).catch((cause: unknown) => {
         useStage.setState({ playing: false });
@@ -96,7 +103,7 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
         if (playing) shuttle.current?.run(useStage.getState().frame, speed);
       })
       .catch(showFault);
-  }, [playing, speed, setTrouble]);
+  }, [playing, speed, sealed, setTrouble]);
 
   return (
     <FilmFrame
@@ -109,7 +116,7 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
       canvas={canvas}
     >
       <div className="film-video" ref={holder} aria-hidden={onTop === 'exact'} />
-      <LaneLayer film={film} frame={frame} />
+      {ledger ? <LedgerFilm film={film} frame={frame} /> : <LaneLayer film={film} frame={frame} />}
       <ChalkLayer film={film} frame={frame} />
     </FilmFrame>
   );

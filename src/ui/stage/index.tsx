@@ -13,6 +13,10 @@ import { FieldStrip } from './field-strip.tsx';
 import { alignedFrame } from './align.ts';
 import { FilmBeside, FilmView } from './film-view.tsx';
 import { History } from './history.tsx';
+import { Ledger } from './ledger/ledger.tsx';
+import { useLedger } from './ledger/ledger-store.ts';
+import { guardSeal } from './ledger/seal.ts';
+import { useLedgerKeys } from './ledger/use-ledger-keys.ts';
 import { MarksLine } from './marks-line.tsx';
 import { NewGame } from './new-game.tsx';
 import { Rail } from './rail.tsx';
@@ -23,6 +27,7 @@ import { chosenOf, readGame, spansOf, useStage } from './stage-store.ts';
 import { StageHead } from './stage-head.tsx';
 import { useMarkKeys } from './use-mark-keys.ts';
 import './stage.css';
+import './ledger/ledger.css';
 
 /** The film and the work on it: field strip, film, rail and play sentence, each across the full width. */
 export function Stage() {
@@ -32,7 +37,10 @@ export function Stage() {
   const [dropping, setDropping] = useState(false);
   const askRef = useRef((): void => undefined);
   useActions(stageActions);
+  useLedgerKeys();
   useMarkKeys();
+  useEffect(() => guardSeal(), []);
+  const ledger = useLedger(({ open }) => open);
   useEffect(() => {
     if (gameId !== null) void attempt(() => readGame(gameId));
     else useStage.setState({ game: null, spanId: null });
@@ -145,7 +153,7 @@ export function Stage() {
             </Empty>
           ) : (
             <>
-              <div className={beside === null ? 'films' : 'films two'}>
+              <div className={`films${beside === null ? '' : ' two'}${ledger ? ' with-ledger' : ''}`}>
                 <FilmView key={film.id} film={film} caption={captionOf(span, film.angle)} />
                 {beside === null ? null : (
                   <FilmBeside
@@ -155,6 +163,7 @@ export function Stage() {
                     caption={captionOf(beside.span, beside.film.angle)}
                   />
                 )}
+                {ledger ? <Ledger /> : null}
               </div>
               <Rail film={film} />
             </>

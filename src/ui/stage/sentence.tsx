@@ -2,6 +2,7 @@ import { useEffect, useRef, useState, type KeyboardEvent } from 'react';
 import { set, type ChangeStep } from '../../contract/changes.ts';
 import type { Part, Play } from '../../contract/rows.ts';
 import { problemsOf } from '../../contract/rules.ts';
+import { isWithheld } from '../../contract/sealed-game.ts';
 import { nextSnap } from '../../core/plays/next-play.ts';
 import { usePlace } from '../link/place.ts';
 import type { Blank } from './blank.ts';
@@ -40,6 +41,7 @@ export function Sentence() {
   const unfolded = useStage((stage) => stage.unfolded);
   const focusBlank = useStage((stage) => stage.focusBlank);
   const together = useStage((stage) => stage.together);
+  const sealed = useStage((stage) => stage.seal !== null);
   const playId = usePlace((place) => place.playId);
   const directory = usePlace((place) => place.directory);
   const line = useRef<HTMLDivElement>(null);
@@ -73,6 +75,7 @@ export function Sentence() {
   };
   const shown = blanks.filter((blank) => {
     if (blank.table === 'part' && part === null) return false;
+    if (sealed && isWithheld(blank.table, blank.column)) return false;
     return blank.core || unfolded || isTold(blank, play, part);
   });
   return (

@@ -4,6 +4,8 @@ import { go, say, usePlace } from '../link/place.ts';
 import { alignedFrame } from './align.ts';
 import { attachSpan, markIn, markOut, turnClearness, turnFlag } from './cutting.ts';
 import { playFilter } from './filter.ts';
+import { openLedger } from './ledger/ledger-actions.ts';
+import { sealRest } from './ledger/seal.ts';
 import { momentKeys, nextMoment, tagMoment, tagStep } from './moments.ts';
 import { zoomedView, type RailView } from './rail-view.ts';
 import { changeStage, chosenNow, showPlay, showSpan, spansOf, useStage } from './stage-store.ts';
@@ -162,6 +164,13 @@ export const stageActions: readonly Action[] = [
     group: 'Plays',
     keys: ['q'],
     run: () => useStage.setState(({ unfolded }) => ({ unfolded: !unfolded })),
+  },
+  { name: 'Lanes at this frame', group: 'Plays', keys: ['Shift+l', 'Shift+L'], run: () => void openLedger() },
+  {
+    name: 'Seal the rest until lanes are in',
+    group: 'Plays',
+    keys: ['Shift+k', 'Shift+K'],
+    run: () => void sealRest(),
   },
   { name: 'Come back to this carry', group: 'Plays', keys: ['w'], run: turnFlag },
   { name: 'How clear this view is', group: 'Plays', keys: ['v'], run: turnClearness },

@@ -2,6 +2,7 @@ import { create } from 'zustand';
 import type { StageGame } from '../../contract/calls.ts';
 import type { ChangeStep } from '../../contract/changes.ts';
 import type { Part, Play, Span } from '../../contract/rows.ts';
+import type { Seal } from '../../contract/sealed-game.ts';
 import type { FrameTable } from '../../film/table/frame-table.ts';
 import { call } from '../link/call.ts';
 import { makeChange } from '../link/change.ts';
@@ -38,6 +39,8 @@ export type StageState = {
   focusBlank: string | null;
   /** What the rail is zoomed to; null: the span with a little before and after. */
   railView: RailView | null;
+  /** The carry whose rest is sealed, and the film second it stops at; null: nothing is. */
+  seal: (Seal & { readonly time: number }) | null;
 };
 
 export const useStage = create<StageState>(() => ({
@@ -59,6 +62,7 @@ export const useStage = create<StageState>(() => ({
   tables: {},
   focusBlank: null,
   railView: null,
+  seal: null,
 }));
 
 /** The chosen play, its run (or first part) and the span shown; each null when there is none. */
@@ -120,8 +124,11 @@ export function showSpan(spanId: string, at?: number): void {
 
 /** Reads the chosen game and shows the play the person was at. */
 export async function readGame(gameId: string): Promise<void> {
-  const game = await call('stage.game', { gameId });
+  const { seal } = useStage.getState();
+  const game = seal === null ? await call('stage.game', { gameId }) : await call('stage.sealed', { gameId, ...seal });
   const before = useStage.getState();
+  // Sealed or opened while this was read: what was read is not what may be shown.
+  if (before.seal !== seal) return;
   useStage.setState({ game });
   const { playId } = usePlace.getState();
   const play = game.plays.find(({ id }) => id === playId);

@@ -1,0 +1,123 @@
+import type { PointerEvent } from 'react';
+import type { Film, Lane } from '../../../contract/rows.ts';
+import { studySettings } from '../../../contract/study-settings.ts';
+import { usePlace } from '../../link/place.ts';
+import { decisionOf, laneValues } from '../lanes-of.ts';
+import { chosenOf, useStage } from '../stage-store.ts';
+import { endDrawing, setCorner } from './drawing.ts';
+import { plain, signed } from './lane-words.ts';
+import { type Corner, lanesNow, useLedger } from './ledger-store.ts';
+import { apart, stripRange } from './yard-strip.ts';
+import { YardHandles } from './yard-handles.tsx';
+
+const drawn = (corners: readonly Corner[]): string =>
+  corners.map(([x, y], index) => `${index === 0 ? 'M' : 'L'}${x} ${y}`).join(' ');
+
+/** The lanes over the decision frame as they are worked on: paths, names, worth, and yards to drag; and a path being drawn. */
+export function LedgerFilm({ film, frame }: { film: Film; frame: number }) {
+  const { game, spanId } = useStage();
+  const { playId, evaluatorId, directory } = usePlace();
+  const { laneId, drawing, dragged } = useLedger();
+  const { play, part } = chosenOf(game, playId, spanId);
+  if (game === null || play === null || part === null) return null;
+  const found = decisionOf(game, part.id, evaluatorId);
+  if (found === null || found.decision.spanId !== spanId || found.decision.frame !== frame) return null;
+  const lanes = lanesNow(found.lanes, dragged);
+  const values = laneValues(play, lanes, studySettings(directory?.settings ?? []));
+  // Sizes are made for a film 1280 wide and grow with it, so that they look the same on any.
+  const scale = film.width / 1280;
+  const size = { width: 330 * scale, height: 124 * scale };
+  const range = stripRange(found.lanes);
+  const boxes = apart(
+    lanes.map((lane, index) => {
+      const [x, y] = lane.path.at(-1) ?? [30 * scale, (90 + index * 130) * scale];
+      return { x: x + 16 * scale, y: y - size.height / 2, ...size };
+    }),
+    film,
+  );
+  const corner = (event: PointerEvent<SVGSVGElement>): Corner | null => {
+    const matrix = event.currentTarget.getScreenCTM();
+    if (matrix === null) return null;
+    const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
+    return [x, y];
+  };
+  return (
+    <svg
+      className="chalk lanes ledger-film"
+      data-drawing={drawing !== null}
+      viewBox={`0 0 ${film.width} ${film.height}`}
+      preserveAspectRatio="xMidYMid meet"
+      role="group"
+      aria-label="Lanes at the decision frame"
+      style={{ fontSize: 20 * scale }}
+      onPointerDown={(event) => {
+        const at = drawing === null ? null : corner(event);
+        if (at !== null) setCorner(at);
+      }}
+      onPointerMove={(event) => {
+        const at = drawing === null ? null : corner(event);
+        if (at !== null && drawing !== null) useLedger.setState({ drawing: { ...drawing, at } });
+      }}
+      onDoubleClick={endDrawing}
+    >
+      <defs>
+        <marker id="ledger-head" viewBox="0 0 10 10" refX="7" refY="5" markerWidth="4" markerHeight="4" orient="auto">
+          <path d="M0 1 L9 5 L0 9" />
+        </marker>
+      </defs>
+      {lanes.map((lane, index) => {
+        const stored = found.lanes[index];
+        const box = boxes[index];
+        if (stored === undefined || box === undefined) return null;
+        const line = values.known ? values.value.lines[index] : undefined;
+        const yards = `${plain(lane.low)} · ${plain(lane.likely)} · ${plain(lane.high)}`;
+        return (
+          <g
+            key={lane.id}
+            className={laneClass(lane, laneId)}
+            data-film-lane={lane.id}
+            onPointerDown={() => {
+              if (drawing === null) useLedger.setState({ laneId: lane.id });
+            }}
+          >
+            {drawing?.laneId === lane.id ? null : <path d={drawn(lane.path)} markerEnd="url(#ledger-head)" />}
+            <g opacity={drawing === null ? 1 : 0.25}>
+              <rect x={box.x} y={box.y} width={box.width} height={box.height} rx={6 * scale} />
+              <text x={box.x + 12 * scale} y={box.y + 25 * scale}>
+                {lane.name.length > 24 ? `${lane.name.slice(0, 23)}…` : lane.name}, {lane.state}
+              </text>
+              <text className="lane-yards" x={box.x + 12 * scale} y={box.y + 50 * scale}>
+                {yards}
+                {line === undefined ? '' : `   worth ${signed(line.added)}`}
+              </text>
+              <YardHandles
+                lane={lane}
+                stored={stored}
+                range={range}
+                x={box.x + 22 * scale}
+                y={box.y + 86 * scale}
+                width={box.width - 44 * scale}
+                scale={scale}
+              />
+            </g>
+          </g>
+        );
+      })}
+      {drawing === null ? null : (
+        <g className="lane drawing">
+          <path d={drawn([...drawing.corners, drawing.at])} />
+          {drawing.corners.map(([x, y]) => (
+            <circle key={`${x} ${y}`} cx={x} cy={y} r={5 * scale} />
+          ))}
+          <path
+            className="cross"
+            d={`M${drawing.at[0] - 16 * scale} ${drawing.at[1]} h${32 * scale} M${drawing.at[0]} ${drawing.at[1] - 16 * scale} v${32 * scale}`}
+          />
+        </g>
+      )}
+    </svg>
+  );
+}
+
+const laneClass = (lane: Lane, chosen: string | null): string =>
+  ['lane', lane.taken ? 'taken' : '', lane.id === chosen ? 'chosen' : ''].filter((word) => word !== '').join(' ');
