@@ -12,6 +12,7 @@ import {
   sideBySideView,
   watchNextView,
 } from './comparison-views.ts';
+import { agreementView, blindCarry, givenMark, secondLookState } from './second-look-views.ts';
 import { dossierView, issuedView, knownOf, sheetView } from './views.ts';
 
 const nothing = z.strictObject({});
@@ -93,6 +94,18 @@ export const calls = {
   },
   'directory.read': { input: nothing, output: directory },
   'stage.game': { input: z.strictObject({ gameId: id }), output: stageGame },
+  /** The game while one carry is sealed: what comes after the frame (at `time`, film seconds) is left out. */
+  'stage.sealed': {
+    input: z.strictObject({
+      gameId: id,
+      playId: id,
+      spanId: id,
+      frame: z.int().min(0),
+      time: z.number().min(0),
+      evaluatorId: id,
+    }),
+    output: stageGame,
+  },
   'film.add': {
     input: z.strictObject({ path: filePath, angle: z.enum(angles), by: id.nullable() }),
     output: rows.film,
@@ -125,6 +138,20 @@ export const calls = {
     output: knownOf(sideBySideView),
   },
   'carry.film': { input: z.strictObject({ partId: id }), output: carryFilm },
+  'secondLook.read': { input: z.strictObject({ evaluatorId: id }), output: secondLookState },
+  /** A blind sample; nothing is written: the window keeps it in the study by a change. */
+  'secondLook.draw': {
+    input: z.strictObject({ evaluatorId: id, whoseId: id, count: z.int().min(1).max(200), seed: z.int().min(0) }),
+    output: knownOf(z.strictObject({ parts: z.array(id), days: z.int() })),
+  },
+  /** A carry without any mark, note, holding, result or what was charted after the snap. */
+  'secondLook.carry': { input: z.strictObject({ partId: id }), output: blindCarry },
+  /** The marks given in this look itself. */
+  'secondLook.given': {
+    input: z.strictObject({ lookId: id, evaluatorId: id }),
+    output: z.array(givenMark),
+  },
+  'secondLook.agreement': { input: z.strictObject({ evaluatorId: id }), output: agreementView },
   'dossier.read': { input: z.strictObject({ runnerId: id, evaluatorId: id.nullable() }), output: dossierView },
   'dossier.issue': {
     input: z.strictObject({

@@ -25,6 +25,8 @@ const readingCalls: ReadonlySet<CallName> = new Set([
   'board.results',
   'board.watchNext',
   'sideBySide.read',
+  'secondLook.read',
+  'secondLook.agreement',
 ]);
 const isReading = (name: CallName): boolean => readingCalls.has(name);
 

@@ -14,9 +14,12 @@ import { readBoard, readBoardResults, readRanked, readWatchNext } from '../readi
 import { readCarryFilm } from '../reading/carry-film.ts';
 import { readDirectory, readStudyInfo } from '../reading/directory.ts';
 import { readDossier, stillsWanted } from '../reading/dossier.ts';
+import { readAgreement } from '../reading/agreement.ts';
+import { drawSecondLook, readBlindCarry, readGivenMarks, readSecondLooks } from '../reading/second-look.ts';
 import { readSheet } from '../reading/sheet.ts';
 import { readSideBySide } from '../reading/side-by-side.ts';
 import { readStageGame } from '../reading/stage-game.ts';
+import { sealedGame } from '../../contract/sealed-game.ts';
 import type { InnerCalls, InnerName } from './inner-calls.ts';
 import { removeStudyFiles } from './open.ts';
 import { openStudy, type Study } from './study.ts';
@@ -141,6 +144,7 @@ export function studyHandlers(
     },
     'directory.read': () => readDirectory(study(), filmFolders),
     'stage.game': ({ gameId }) => readStageGame(study(), gameId),
+    'stage.sealed': ({ gameId, time, ...seal }) => sealedGame(readStageGame(study(), gameId), seal, time),
     'change.make': (input) => study().make(input),
     'change.undo': ({ by }) => study().undo(by),
     'change.redo': ({ by }) => study().redo(by),
@@ -153,6 +157,11 @@ export function studyHandlers(
     'board.watchNext': ({ evaluatorId }) => readWatchNext(study(), evaluatorId),
     'sideBySide.read': ({ firstId, secondId, evaluatorId }) => readSideBySide(study(), firstId, secondId, evaluatorId),
     'carry.film': ({ partId }) => readCarryFilm(study(), partId),
+    'secondLook.read': ({ evaluatorId }) => readSecondLooks(study(), evaluatorId, now()),
+    'secondLook.draw': (input) => drawSecondLook(study(), input, now()),
+    'secondLook.carry': ({ partId }) => readBlindCarry(study(), partId),
+    'secondLook.given': ({ lookId, evaluatorId }) => readGivenMarks(study(), lookId, evaluatorId),
+    'secondLook.agreement': ({ evaluatorId }) => readAgreement(study(), evaluatorId),
     'dossier.read': ({ runnerId, evaluatorId }) =>
       readDossier(study(), runnerId, evaluatorId, { filmFolders, programVersion, now: now() }),
     'dossier.issued': ({ runnerId }) => issuedList(study(), runnerId),
