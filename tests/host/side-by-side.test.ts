@@ -99,7 +99,7 @@ describe('two runners side by side', () => {
 
   test('say in words what they rest on too little of', () => {
     const plain = read(study());
-    expect(plain.cautions).toEqual(['All marks are by one evaluator, R. Amari: nobody checks them.']);
+    expect(plain.cautions).toEqual(['All marks here are by one evaluator, R. Amari.']);
     const oneCarry = read(
       study({}, (made) =>
         playsOf(made, second)

@@ -21,7 +21,7 @@ export function cautionsOf({ first, second, pairs }: SideBySideView, notComparab
   if (notComparable !== null) said.push(notComparable);
   const people = new Set([...first.evaluators, ...second.evaluators]);
   const [one] = people;
-  if (people.size === 1 && one !== undefined) said.push(`All marks are by one evaluator, ${one}: nobody checks them.`);
+  if (people.size === 1 && one !== undefined) said.push(`All marks here are by one evaluator, ${one}.`);
   if (!pairs.known && counted(first) > 0 && counted(second) > 0)
     said.push('The two never ran in situations close enough to pair: choose a carry for each by hand.');
   return said;

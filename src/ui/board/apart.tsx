@@ -1,3 +1,4 @@
+import { memo } from 'react';
 import type { BoardField } from '../../contract/board-answer.ts';
 import type { BoardRunner } from '../../contract/comparison-views.ts';
 import { gradeInFigures } from '../../pages/in-figures.ts';
@@ -5,7 +6,7 @@ import { go } from '../link/place.ts';
 import { choose } from './board-store.ts';
 
 /** Runners without a place, each with the reason; and how many the filter leaves out. */
-export function Apart({
+export const Apart = memo(function Apart({
   field,
   runners,
   includeThin,
@@ -61,4 +62,4 @@ export function Apart({
       )}
     </section>
   );
-}
+});

@@ -1,5 +1,5 @@
 import { useCallback, useMemo } from 'react';
-import type { BoardView } from '../../contract/comparison-views.ts';
+import type { BoardChoice, BoardView } from '../../contract/comparison-views.ts';
 import '../../pages/charts.css';
 import { useActions, type Action } from '../kit/actions.ts';
 import { Button } from '../kit/button.tsx';
@@ -100,12 +100,20 @@ export function Board() {
       ) : (
         <div className="board-columns-wide">
           <div className="board-main">
+            <p className="board-print-head">
+              Board of {directory.study.name}. Marks by{' '}
+              {whose === 'own'
+                ? (directory.evaluators.find(({ id }) => id === evaluatorId)?.name ?? 'nobody')
+                : 'all evaluators'}
+              ; {view.rubric.name}, version {view.rubric.number}.{filterInWords(choice)}
+            </p>
             {shown.standings.known ? (
               <>
                 <Headline view={view} shown={shown} nameOf={nameOf} />
                 <BoardFilter view={view} choice={choice} columns={columns} />
                 <WithTable
                   title="The class in order, with the chance of each place"
+                  note="Bars: chance of each place, height by its square root; the stronger ones hold 9 times in 10."
                   chart={
                     <>
                       <Ranking
@@ -146,6 +154,13 @@ export function Board() {
       )}
     </div>
   );
+}
+
+function filterInWords({ position, classYear, atLeast }: BoardChoice): string {
+  const said = [position, classYear, atLeast > 0 ? `at least ${atLeast} carries` : null].filter(
+    (word) => word !== null,
+  );
+  return said.length === 0 ? '' : ` Only: ${said.join(', ')}.`;
 }
 
 function Headline({

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import type { BoardAnswer } from '../../contract/comparison-views.ts';
 import { percentScale } from '../../pages/percent.ts';
 import { Button } from '../kit/button.tsx';
@@ -9,11 +9,15 @@ import { ScrollX } from './scroll-x.tsx';
 /** Shown at first; a larger square is too fine to read. */
 const mostShown = 12;
 
+/** Of one chance, in rem; narrower where there are many. */
+const cellOf = (size: number) => ({ width: Math.min(4.5, 42 / size), height: 1.75 });
+
 type Square = { readonly names: readonly string[]; readonly chances: readonly (readonly number[])[] };
 
 /** Chances as a square of shades: the row's runner above the column's. */
 function Shades({ names, chances }: Square) {
   const size = names.length;
+  const cell = cellOf(size);
   const along = percentScale(0, size);
   const each = along(1);
   const figures = size <= 16;
@@ -29,6 +33,8 @@ function Shades({ names, chances }: Square) {
       </ol>
       <svg
         className="pair-shades"
+        width={`${size * cell.width}rem`}
+        height={`${size * cell.height}rem`}
         role="img"
         aria-label={`Chance that each of ${size} runners is truly above each other; the table has the figures`}
       >
@@ -95,7 +101,13 @@ function Figures({ names, chances }: Square) {
 }
 
 /** The chance that each runner is truly above each other, best first. */
-export function Pairwise({ rest, nameOf }: { rest: BoardAnswer; nameOf: (runnerId: string) => string }) {
+export const Pairwise = memo(function Pairwise({
+  rest,
+  nameOf,
+}: {
+  rest: BoardAnswer;
+  nameOf: (runnerId: string) => string;
+}) {
   const [whole, setWhole] = useState(false);
   const count = whole ? rest.rows.length : Math.min(mostShown, rest.rows.length);
   const names = rest.rows.slice(0, count).map(({ runner }) => nameOf(runner));
@@ -115,4 +127,4 @@ export function Pairwise({ rest, nameOf }: { rest: BoardAnswer; nameOf: (runnerI
       )}
     </div>
   );
-}
+});

@@ -4,7 +4,10 @@ import { chanceInWords, placeInWords } from './in-words.ts';
 /** Above this many places only round ones are written on the axis. */
 const everyPlace = 10;
 
-/** The chance of each place as bars from first to last; `top` is the chance that fills the height. */
+/**
+ * The chance of each place as bars from first to last, their height by the square root of the chance, or a large class
+ * would show none but the surest; `top` is the chance that fills the height.
+ */
 export function PlacesStrip({
   places,
   top,
@@ -16,30 +19,33 @@ export function PlacesStrip({
   readonly from: number;
   readonly to: number;
 }) {
-  const bars = (wanted: (place: number) => boolean): string =>
-    places
-      .map((chance, at) => {
-        const height = Math.min(1, chance / top);
-        return wanted(at + 1) && chance > 0 ? `M${at + 0.06} 1V${(1 - height).toFixed(4)}H${at + 0.94}V1Z` : '';
-      })
-      .join('');
-  const likeliest = places
-    .map((chance, at) => ({ chance, place: at + 1 }))
-    .toSorted((a, b) => b.chance - a.chance)
+  let likely = '';
+  let rare = '';
+  const likeliest: number[] = [];
+  for (const [at, chance] of places.entries()) {
+    // Less than a fiftieth of the height cannot be seen.
+    if (chance < top / 2500) continue;
+    const bar = `M${at + 0.06} 1V${(1 - Math.sqrt(Math.min(1, chance / top))).toFixed(3)}H${at + 0.94}V1Z`;
+    if (at + 1 >= from && at + 1 <= to) likely += bar;
+    else rare += bar;
+    if (chance >= 0.005) likeliest.push(at + 1);
+  }
+  const chanceOf = (place: number): number => places[place - 1] ?? 0;
+  const words = likeliest
+    .sort((a, b) => chanceOf(b) - chanceOf(a))
     .slice(0, 3)
-    .filter(({ chance }) => chance >= 0.005)
-    .map(({ chance, place }) => `${placeInWords(place)} ${chanceInWords(chance)}`);
+    .map((place) => `${placeInWords(place)} ${chanceInWords(chanceOf(place))}`)
+    .join(', ');
   return (
     <svg
       className="places-strip"
       viewBox={`0 0 ${places.length} 1`}
       preserveAspectRatio="none"
       role="img"
-      aria-label={`Chance of each place: ${likeliest.join(', ')}`}
+      aria-label={`Chance of each place: ${words}`}
     >
-      <path className="places-rare" d={bars((place) => place < from || place > to)} />
-      <path className="places-likely" d={bars((place) => place >= from && place <= to)} />
-      <path className="places-ground" d={`M0 1H${places.length}`} />
+      <path className="places-rare" d={rare} />
+      <path className="places-likely" d={likely} />
     </svg>
   );
 }

@@ -1,4 +1,4 @@
-import { memo } from 'react';
+import { memo, useRef } from 'react';
 import type { BoardColumn, BoardResults, BoardRow, BoardRunner } from '../../contract/comparison-views.ts';
 import type { Standing } from '../../core/board/standings.ts';
 import type { Bar } from '../../pages/bar-in-words.ts';
@@ -10,6 +10,7 @@ import { PlacesAxis, PlacesStrip } from './places-strip.tsx';
 import { columnName, ResultCell } from './result-cell.tsx';
 import { ScoreAxis, ScoreStrip } from './score-strip.tsx';
 import { ScrollX } from './scroll-x.tsx';
+import { useRowsInSight } from './use-rows-in-sight.ts';
 
 export type RankingProps = {
   readonly standings: readonly Standing[];
@@ -22,6 +23,52 @@ export type RankingProps = {
   readonly compare: readonly string[];
   readonly bars: readonly Bar[];
 };
+
+/** Who he is: nothing of it depends on weights. */
+const RankName = memo(function RankName({
+  id,
+  runner,
+}: {
+  readonly id: string;
+  readonly runner: BoardRunner | undefined;
+}) {
+  const name = runner?.name ?? 'unknown runner';
+  const about = [runner?.team, runner?.position, runner?.classYear].filter((word) => word !== null).join(' · ');
+  return (
+    <th scope="row">
+      <button
+        type="button"
+        className="rank-name"
+        title={`Open the Sheet of ${name}`}
+        onClick={() => go({ room: 'sheet', runnerId: id })}
+      >
+        {name}
+      </button>
+      <span className="rank-about">{about}</span>
+    </th>
+  );
+});
+
+/** His results and the box to pick him: the same for every weight. */
+const RankEnd = memo(function RankEnd(props: {
+  readonly id: string;
+  readonly name: string;
+  readonly result: BoardResults | undefined;
+  readonly columns: readonly BoardColumn[];
+  readonly picked: boolean;
+}) {
+  const { id, name, result, columns, picked } = props;
+  return (
+    <>
+      {columns.map((column) => (
+        <ResultCell key={column} column={column} result={result} />
+      ))}
+      <td className="rank-pick">
+        <input type="checkbox" checked={picked} aria-label={`Compare ${name}`} onChange={() => turnCompare(id)} />
+      </td>
+    </>
+  );
+});
 
 const RankRow = memo(function RankRow(props: {
   readonly standing: Standing;
@@ -36,27 +83,20 @@ const RankRow = memo(function RankRow(props: {
 }) {
   const { standing, end, settled, top, runner, result, columns, picked, bars } = props;
   const name = runner?.name ?? 'unknown runner';
-  const about = [runner?.team, runner?.position, runner?.classYear].filter((word) => word !== null).join(' · ');
   const thin = runner?.overall.known === true && runner.overall.value.thin;
   return (
     <tr className={picked ? 'rank-row picked' : 'rank-row'}>
       <td className="number rank-place">{standing.place}</td>
-      <th scope="row">
-        <button
-          type="button"
-          className="rank-name"
-          title={`Open the Sheet of ${name}`}
-          onClick={() => go({ room: 'sheet', runnerId: standing.runner })}
-        >
-          {name}
-        </button>
-        <span className="rank-about">{about}</span>
-      </th>
+      <RankName id={standing.runner} runner={runner} />
       <td className="rank-places">
         <PlacesStrip places={standing.places} top={top} from={standing.likelyFrom} to={standing.likelyTo} />
       </td>
-      <td className="number rank-best">{chanceInFigures(standing.best)}</td>
-      <td className="rank-likely">{placesInWords(standing.likelyFrom, standing.likelyTo)}</td>
+      <td className="number rank-best">
+        <span className="rank-box">{chanceInFigures(standing.best)}</span>
+      </td>
+      <td className="rank-likely">
+        <span className="rank-box">{placesInWords(standing.likelyFrom, standing.likelyTo)}</span>
+      </td>
       <td className="plot-cell">
         <ScoreStrip
           score={standing.score}
@@ -68,20 +108,12 @@ const RankRow = memo(function RankRow(props: {
         />
       </td>
       <td className="number rank-score">
-        {gradeInFigures(standing.score)}
-        {thin ? <span className="few"> thin</span> : null}
+        <span className="rank-box">
+          {gradeInFigures(standing.score)}
+          {thin ? <span className="few"> thin</span> : null}
+        </span>
       </td>
-      {columns.map((column) => (
-        <ResultCell key={column} column={column} result={result} />
-      ))}
-      <td className="rank-pick">
-        <input
-          type="checkbox"
-          checked={picked}
-          aria-label={`Compare ${name}`}
-          onChange={() => turnCompare(standing.runner)}
-        />
-      </td>
+      <RankEnd id={standing.runner} name={name} result={result} columns={columns} picked={picked} />
     </tr>
   );
 });
@@ -89,10 +121,13 @@ const RankRow = memo(function RankRow(props: {
 /** The class in order: each runner's chances of each place, of being first, and his score on the 1-5 line. */
 export function Ranking(props: RankingProps) {
   const { standings, ends, settled, runners, results, columns, compare, bars } = props;
+  const table = useRef<HTMLTableElement>(null);
+  const rows = useRowsInSight(table, standings, settled);
   // Bars share one height scale, so that a sure place stands taller than a doubtful one.
-  const top = Math.max(0.2, ...standings.flatMap(({ places }) => places));
+  const highest = standings.reduce((most, { places }) => places.reduce((all, one) => Math.max(all, one), most), 0.2);
+  const top = Math.ceil(highest * 10) / 10;
   return (
-    <table className="ranking" aria-label="The class in order">
+    <table className="ranking" aria-label="The class in order" ref={table}>
       <thead>
         <tr>
           <th scope="col" className="rank-place">
@@ -129,12 +164,12 @@ export function Ranking(props: RankingProps) {
         </tr>
       </thead>
       <tbody>
-        {standings.map((standing) => (
+        {rows.map(({ standing, now }) => (
           <RankRow
             key={standing.runner}
             standing={standing}
             end={ends.get(standing.runner)}
-            settled={settled}
+            settled={settled || !now}
             top={top}
             runner={runners.get(standing.runner)}
             result={results?.get(standing.runner)}

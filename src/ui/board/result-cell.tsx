@@ -4,7 +4,7 @@ import { marginOf, shareInFigures, signedYards } from '../../pages/in-figures.ts
 /** What stands over each column of results. */
 export const columnName: Readonly<Record<BoardColumn, string>> = {
   success: 'Success',
-  delta: 'Over expected',
+  delta: 'Yards over expected',
   carries: 'Carries',
   games: 'Games',
   completeness: 'Logged',
@@ -55,8 +55,12 @@ export function ResultCell({
     <td className={small ? 'number small-sample' : 'number'} title={title === '' ? undefined : title}>
       {words}
       {words === '–' ? <span className="read-aloud">{title}</span> : null}
-      {interval === '' ? null : <span className="rank-about">{interval}</span>}
-      {small && words !== '–' && column !== 'completeness' ? <span className="few"> few</span> : null}
+      {interval === '' ? null : (
+        <span className="rank-about">
+          {interval}
+          {small && column !== 'completeness' ? ', few' : ''}
+        </span>
+      )}
     </td>
   );
 }

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import { add, remove, set } from '../../contract/changes.ts';
 import { savedBoards, savedBoardsSetting, type SavedBoard } from '../../contract/comparison-views.ts';
 import { Button } from '../kit/button.tsx';
@@ -9,7 +9,7 @@ import { attempt, readDirectory, say, usePlace } from '../link/place.ts';
 import { showSaved, useBoard } from './board-store.ts';
 
 /** Boards kept in the study under a name: shown, saved and removed. */
-export function SavedBoards() {
+export const SavedBoards = memo(function SavedBoards() {
   const settings = usePlace((place) => place.directory?.settings);
   const runners = usePlace((place) => place.directory?.runners);
   const savedId = useBoard((board) => board.savedId);
@@ -125,4 +125,4 @@ export function SavedBoards() {
       </Dialog>
     </>
   );
-}
+});

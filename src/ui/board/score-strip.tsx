@@ -1,9 +1,31 @@
+import { memo } from 'react';
 import { gradeInFigures } from '../../pages/in-figures.ts';
 import { percentScale } from '../../pages/percent.ts';
 import { barInWords, type Bar } from '../../pages/bar-in-words.ts';
 
 const along = percentScale(1, 5, 4, 96);
 const steps = [1, 2, 3, 4, 5] as const;
+
+/** The lines of the axis and the bars: the same for every weight, so a moving slider leaves them alone. */
+const Lines = memo(function Lines({ bars }: { readonly bars: readonly Bar[] }) {
+  return (
+    <>
+      {steps.map((step) => (
+        <line key={step} className="step-line" x1={along(step)} x2={along(step)} y1="-1" y2="102%" />
+      ))}
+      {bars.map((bar, at) => (
+        <line
+          key={bar.key}
+          className={`bar-line bar-${at + 1}`}
+          x1={along(bar.value)}
+          x2={along(bar.value)}
+          y1="-1"
+          y2="102%"
+        />
+      ))}
+    </>
+  );
+});
 
 /** A weighted score with its 95 % interval on the 1-5 line, the standards' bars behind it. */
 export function ScoreStrip({
@@ -31,19 +53,7 @@ export function ScoreStrip({
       role="img"
       aria-label={`${gradeInFigures(score)}${interval}${thin ? ', thin' : ''}`}
     >
-      {steps.map((step) => (
-        <line key={step} className="step-line" x1={along(step)} x2={along(step)} y1="-1" y2="102%" />
-      ))}
-      {bars.map((bar, at) => (
-        <line
-          key={bar.key}
-          className={`bar-line bar-${at + 1}`}
-          x1={along(bar.value)}
-          x2={along(bar.value)}
-          y1="-1"
-          y2="102%"
-        />
-      ))}
+      <Lines bars={bars} />
       {low === null || high === null ? null : (
         <line
           className={settled ? 'interval' : 'interval interval-before'}

@@ -7,11 +7,14 @@ import { randomFrom } from '../../core/random.ts';
 /** Small enough that no part holds the window up; even, because draws come in pairs. */
 const part = 100;
 
+/** Draws of views still held somewhere: entering the room again asks for none. */
+const drawn = new WeakMap<BoardView, TraitDraws>();
+
 /** Draws the class once for every weight to come, in parts between which the window breathes; null until all are there. */
 export function useDraws(view: BoardView | null): TraitDraws | null {
-  const [drawn, setDrawn] = useState<{ readonly of: BoardView; readonly draws: TraitDraws } | null>(null);
+  const [, setDone] = useState<BoardView | null>(null);
   useEffect(() => {
-    if (view === null) return;
+    if (view === null || drawn.has(view)) return;
     let gone = false;
     const random = randomFrom(view.seed);
     let values: Float32Array | null = null;
@@ -23,12 +26,15 @@ export function useDraws(view: BoardView | null): TraitDraws | null {
       values.set(some.values, (some.values.length / some.draws) * done);
       done += some.draws;
       if (done < view.draws) setTimeout(draw, 0);
-      else setDrawn({ of: view, draws: { ...some, draws: view.draws, values } });
+      else {
+        drawn.set(view, { ...some, draws: view.draws, values });
+        setDone(view);
+      }
     };
     draw();
     return () => {
       gone = true;
     };
   }, [view]);
-  return drawn !== null && drawn.of === view ? drawn.draws : null;
+  return view === null ? null : (drawn.get(view) ?? null);
 }

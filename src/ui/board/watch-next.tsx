@@ -1,8 +1,9 @@
+import { memo } from 'react';
 import type { CallOutput } from '../../contract/calls.ts';
 import { go } from '../link/place.ts';
 
 /** The unmarked carries that would move the order most; each opens on the Stage. */
-export function WatchNext({
+export const WatchNext = memo(function WatchNext({
   next,
   nameOf,
 }: {
@@ -40,10 +41,11 @@ export function WatchNext({
                   <strong>{nameOf(row.runnerId)}</strong>
                   <span>{row.game}</span>
                   <span className="muted">
-                    {row.carries === 1 ? '1 carry' : `${row.carries} carries, the first`} {row.situation}
+                    {row.carries === 1 ? '1 carry' : `${row.carries} carries, the first`}: {row.situation}
                   </span>
                   <span className="watch-why">
-                    each moves his grade about {row.movement.toFixed(2)}, {row.swaps.toFixed(2)} places
+                    {row.carries === 1 ? 'would move' : 'each would move'} his grade about {row.movement.toFixed(2)} and{' '}
+                    {row.swaps.toFixed(2)} places
                   </span>
                 </button>
               </li>
@@ -53,4 +55,4 @@ export function WatchNext({
       )}
     </section>
   );
-}
+});

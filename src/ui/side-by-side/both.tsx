@@ -9,7 +9,11 @@ import { turnPair, useSideKeys } from './side-keys.ts';
 import { showCarries, useSides } from './side-store.ts';
 import { useLock, usePlaying, type Lock } from './use-lock.ts';
 
-const lastName = (name: string): string => name.split(' ').at(-1) ?? name;
+/** The last word of a name, where that is a word. */
+const lastName = (name: string): string => {
+  const last = name.split(' ').at(-1) ?? name;
+  return /^\p{L}[\p{L}’'-]+$/u.test(last) ? last : name;
+};
 
 /** Everything of two runners that are set beside each other. */
 export function Both({ view }: { readonly view: SideBySideView }) {
