@@ -36,6 +36,9 @@ export function setCorner(at: Corner): void {
   const film = filmNow();
   if (drawing === null || film === undefined || drawing.corners.length >= 200) return;
   const corner = inside(at, film);
+  const last = drawing.corners.at(-1);
+  // The second press of a double click is no corner of its own.
+  if (last !== undefined && Math.hypot(corner[0] - last[0], corner[1] - last[1]) < 4) return;
   useLedger.setState({ drawing: { ...drawing, corners: [...drawing.corners, corner], at: corner } });
 }
 

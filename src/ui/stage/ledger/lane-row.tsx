@@ -18,14 +18,7 @@ export function LaneRow({ lane, stored, line }: { lane: Lane; stored: Lane; line
     if (typed !== '' && typed !== stored.name) editLane(stored, { name: typed }, `${stored.name} is now ${typed}`);
   };
   return (
-    <li
-      className="ledger-lane"
-      data-lane={lane.id}
-      aria-label={lane.name}
-      aria-current={chosen}
-      onFocus={() => useLedger.setState({ laneId: lane.id })}
-      onPointerDown={() => useLedger.setState({ laneId: lane.id })}
-    >
+    <li className="ledger-lane" data-lane={lane.id} aria-label={lane.name} aria-current={chosen}>
       <div className="ledger-said">
         <input
           name="lane name"
@@ -59,7 +52,7 @@ export function LaneRow({ lane, stored, line }: { lane: Lane; stored: Lane; line
           type="button"
           className="ledger-take"
           aria-pressed={lane.taken}
-          aria-label={`${lane.name} was taken`}
+          aria-label={`${lane.taken ? 'taken' : 'take'}: ${lane.name}`}
           title="The lane he took (T)"
           onClick={() => takeLane(stored)}
         >

@@ -101,7 +101,7 @@ export function addLane(): void {
   useLedger.setState({ laneId: id });
   void changeStage(`${name} added`, [add('lane', { id, decisionId: found.decision.id, position, name, ...fresh })]);
   requestAnimationFrame(() =>
-    document.querySelector<HTMLInputElement>(`[data-lane="${id}"] input[name="lane name"]`)?.select(),
+    document.querySelector<HTMLInputElement>(`.ledger [data-lane="${id}"] input[name="lane name"]`)?.select(),
   );
 }
 
@@ -118,7 +118,7 @@ export function turnLane(by: 1 | -1): void {
   const next = lanes[here < 0 ? 0 : here + by];
   if (next === undefined) return;
   useLedger.setState({ laneId: next.id, drawing: null });
-  document.querySelector(`[data-lane="${next.id}"]`)?.scrollIntoView({ block: 'nearest' });
+  document.querySelector(`.ledger [data-lane="${next.id}"]`)?.scrollIntoView({ block: 'nearest' });
 }
 
 /** Changes what is said of a lane. */

@@ -35,7 +35,7 @@ export function LedgerFilm({ film, frame }: { film: Film; frame: number }) {
     }),
     film,
   );
-  const corner = (event: PointerEvent<SVGSVGElement>): Corner | null => {
+  const corner = (event: PointerEvent<SVGRectElement>): Corner | null => {
     const matrix = event.currentTarget.getScreenCTM();
     if (matrix === null) return null;
     const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
@@ -50,15 +50,6 @@ export function LedgerFilm({ film, frame }: { film: Film; frame: number }) {
       role="group"
       aria-label="Lanes at the decision frame"
       style={{ fontSize: 20 * scale }}
-      onPointerDown={(event) => {
-        const at = drawing === null ? null : corner(event);
-        if (at !== null) setCorner(at);
-      }}
-      onPointerMove={(event) => {
-        const at = drawing === null ? null : corner(event);
-        if (at !== null && drawing !== null) useLedger.setState({ drawing: { ...drawing, at } });
-      }}
-      onDoubleClick={endDrawing}
     >
       <defs>
         <marker id="ledger-head" viewBox="0 0 10 10" refX="7" refY="5" markerWidth="4" markerHeight="4" orient="auto">
@@ -72,14 +63,7 @@ export function LedgerFilm({ film, frame }: { film: Film; frame: number }) {
         const line = values.known ? values.value.lines[index] : undefined;
         const yards = `${plain(lane.low)} · ${plain(lane.likely)} · ${plain(lane.high)}`;
         return (
-          <g
-            key={lane.id}
-            className={laneClass(lane, laneId)}
-            data-film-lane={lane.id}
-            onPointerDown={() => {
-              if (drawing === null) useLedger.setState({ laneId: lane.id });
-            }}
-          >
+          <g key={lane.id} className={laneClass(lane, laneId)} data-lane={lane.id}>
             {drawing?.laneId === lane.id ? null : <path d={drawn(lane.path)} markerEnd="url(#ledger-head)" />}
             <g opacity={drawing === null ? 1 : 0.25}>
               <rect x={box.x} y={box.y} width={box.width} height={box.height} rx={6 * scale} />
@@ -112,6 +96,20 @@ export function LedgerFilm({ film, frame }: { film: Film; frame: number }) {
           <path
             className="cross"
             d={`M${drawing.at[0] - 16 * scale} ${drawing.at[1]} h${32 * scale} M${drawing.at[0]} ${drawing.at[1] - 16 * scale} v${32 * scale}`}
+          />
+          <rect
+            className="draw-ground"
+            width={film.width}
+            height={film.height}
+            onPointerDown={(event) => {
+              const at = corner(event);
+              if (at !== null) setCorner(at);
+            }}
+            onPointerMove={(event) => {
+              const at = corner(event);
+              if (at !== null) useLedger.setState({ drawing: { ...drawing, at } });
+            }}
+            onDoubleClick={endDrawing}
           />
         </g>
       )}

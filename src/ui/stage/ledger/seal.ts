@@ -67,7 +67,13 @@ export async function sealRest(): Promise<void> {
   useStage.setState({
     seal: { ...next, time },
     game: sealedGame(game, next, time),
-    ...{ spanId: at.spanId, frame: at.frame, playing: false, paired: false, history: false, together: [], trait: null },
+    spanId: at.spanId,
+    frame: at.frame,
+    playing: false,
+    paired: false,
+    history: false,
+    together: [],
+    trait: null,
   });
   await openLedger();
   say('Sealed: the rest of this play is shown once your lanes and mark are in.');

@@ -44,7 +44,7 @@ function atLedger({ key }: KeyboardEvent): boolean {
   else if (key === 't') takeLane(lane);
   else if (key === 'd') beginDrawing();
   else if (key === 'Delete') removeLane(lane);
-  else if (key === 'e') document.querySelector<HTMLInputElement>(`[data-lane="${lane.id}"] input`)?.select();
+  else if (key === 'e') document.querySelector<HTMLInputElement>(`.ledger [data-lane="${lane.id}"] input`)?.select();
   else return false;
   return true;
 }
@@ -70,10 +70,23 @@ function onKey(event: KeyboardEvent): void {
   event.stopImmediatePropagation();
 }
 
+/** The lane under the hand is the one worked on, in the ledger and on the film. */
+function onTouch({ target }: Event): void {
+  if (!useLedger.getState().open || useLedger.getState().drawing !== null || !(target instanceof Element)) return;
+  const id = target.closest('[data-lane]')?.getAttribute('data-lane');
+  if (id !== null && id !== undefined) useLedger.setState({ laneId: id });
+}
+
 /** Listens for the ledger's keys while it is open; before the marks, since here a letter is a lane's. */
 export function useLedgerKeys(): void {
   useEffect(() => {
     window.addEventListener('keydown', onKey, { capture: true });
-    return () => window.removeEventListener('keydown', onKey, { capture: true });
+    window.addEventListener('focusin', onTouch);
+    window.addEventListener('pointerdown', onTouch, { capture: true });
+    return () => {
+      window.removeEventListener('keydown', onKey, { capture: true });
+      window.removeEventListener('focusin', onTouch);
+      window.removeEventListener('pointerdown', onTouch, { capture: true });
+    };
   }, []);
 }

@@ -1,4 +1,4 @@
-import { useRef, type KeyboardEvent, type PointerEvent } from 'react';
+import type { KeyboardEvent, PointerEvent } from 'react';
 import type { Lane } from '../../../contract/rows.ts';
 import { keepYards, moveHandle } from './ledger-actions.ts';
 import { useLedger } from './ledger-store.ts';
@@ -8,6 +8,7 @@ type StripProps = {
   readonly lane: Lane;
   /** The lane as the study has it; `lane` may have a handle held elsewhere. */
   readonly stored: Lane;
+  /** Of the stored lanes: it stands still while a handle is held. */
   readonly range: StripRange;
   /** All in the units of the svg it stands in. */
   readonly x: number;
@@ -18,14 +19,11 @@ type StripProps = {
 
 /** A short strip of yards with three handles: drag, or arrow keys where one has the focus. A drag is one change. */
 export function YardHandles({ lane, stored, range, x, y, width, scale }: StripProps) {
-  // Held still while a handle is: else the strip would run away under the hand.
-  const held = useRef<StripRange | null>(null);
-  const over = held.current ?? range;
-  const at = (yards: number): number => x + placeOnStrip(yards, over, width);
+  const at = (yards: number): number => x + placeOnStrip(yards, range, width);
   const yardUnder = (event: PointerEvent<SVGGElement>): number => {
     const matrix = event.currentTarget.ownerSVGElement?.getScreenCTM();
     if (matrix === null || matrix === undefined) return lane.likely;
-    return yardAt(new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()).x - x, over, width);
+    return yardAt(new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse()).x - x, range, width);
   };
   const onKeyDown = (event: KeyboardEvent<SVGGElement>, handle: YardHandle): void => {
     const by = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 }[event.key];
@@ -38,7 +36,7 @@ export function YardHandles({ lane, stored, range, x, y, width, scale }: StripPr
     <g className="yard-strip">
       <line className="strip-line" x1={x} x2={x + width} y1={y} y2={y} />
       {[0, 10].map((yards) =>
-        yards < over[0] || yards > over[1] ? null : (
+        yards < range[0] || yards > range[1] ? null : (
           <g key={yards}>
             <line className="strip-tick" x1={at(yards)} x2={at(yards)} y1={y - 7 * scale} y2={y + 7 * scale} />
             <text className="strip-yards" x={at(yards)} y={y + 26 * scale} textAnchor="middle">
@@ -64,7 +62,6 @@ export function YardHandles({ lane, stored, range, x, y, width, scale }: StripPr
           onPointerDown={(event) => {
             event.stopPropagation();
             event.currentTarget.setPointerCapture(event.pointerId);
-            held.current = range;
             useLedger.setState({ laneId: lane.id, dragged: { laneId: lane.id, yards: stored } });
           }}
           onPointerMove={(event) => {
@@ -74,12 +71,10 @@ export function YardHandles({ lane, stored, range, x, y, width, scale }: StripPr
           onPointerUp={(event) => {
             const { dragged } = useLedger.getState();
             event.currentTarget.releasePointerCapture(event.pointerId);
-            held.current = null;
             useLedger.setState({ dragged: null });
             if (dragged?.laneId === lane.id) keepYards(stored, dragged.yards);
           }}
           onPointerCancel={() => {
-            held.current = null;
             useLedger.setState({ dragged: null });
           }}
         >
