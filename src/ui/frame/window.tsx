@@ -1,16 +1,17 @@
 import { useEffect, useMemo, useState } from 'react';
 import { useActions, type Action } from '../kit/actions.ts';
 import { Dialog } from '../kit/dialog.tsx';
-import { Empty } from '../kit/empty.tsx';
 import { call } from '../link/call.ts';
 import { listen } from '../link/events.ts';
 import { attempt, go, readDirectory, say, usePlace, type Room } from '../link/place.ts';
 import { Board } from '../board/index.tsx';
 import { Dossier } from '../dossier/index.tsx';
+import { SecondLook } from '../second-look/index.tsx';
 import { SettingsRoom } from '../settings/index.tsx';
 import { Sheet } from '../sheet/index.tsx';
 import { SideBySide } from '../side-by-side/index.tsx';
 import { Stage } from '../stage/index.tsx';
+import { useStage } from '../stage/stage-store.ts';
 import { FaultLine } from './fault-line.tsx';
 import { useActionKeys } from './keys.ts';
 import { KeyList } from './key-list.tsx';
@@ -19,7 +20,15 @@ import { Rooms } from './rooms.tsx';
 import { OpenOrMake, Welcome } from './welcome.tsx';
 import './frame.css';
 
-const built: ReadonlySet<Room> = new Set(['stage', 'sheet', 'side by side', 'board', 'dossier', 'settings']);
+const built: ReadonlySet<Room> = new Set([
+  'stage',
+  'sheet',
+  'side by side',
+  'board',
+  'dossier',
+  'second look',
+  'settings',
+]);
 
 const directoryTables: ReadonlySet<string> = new Set([
   'setting',
@@ -49,7 +58,7 @@ function RoomNow({ room }: { room: Room }) {
     case 'board':
       return <Board />;
     case 'second look':
-      return <Empty title="This room is not built yet" />;
+      return <SecondLook />;
   }
 }
 
@@ -69,6 +78,10 @@ export function Window() {
       if (event.event === 'progress') say(event.done < 1 ? `${event.words} ${Math.round(event.done * 100)} %` : '');
     });
   }, []);
+  // The Stage's game holds every mark: a blind look is blind only when it is not in the page either.
+  useEffect(() => {
+    if (room === 'second look') useStage.setState({ game: null });
+  }, [room]);
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme;
     document.documentElement.dataset['density'] = density;
@@ -103,6 +116,13 @@ export function Window() {
         keys: ['Alt+5'],
         everywhere: true,
         run: () => go({ room: 'dossier' }),
+      },
+      {
+        name: 'Go to Second look',
+        group: 'Window',
+        keys: ['Alt+6'],
+        everywhere: true,
+        run: () => go({ room: 'second look' }),
       },
       {
         name: 'Go to Settings',
