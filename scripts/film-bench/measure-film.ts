@@ -23,6 +23,8 @@ export type FilmFigures = {
   readonly budget: number;
   readonly memoryBefore: number;
   readonly memoryAfter: number;
+  /** Steps the memory was watched over. */
+  readonly steps: number;
 };
 
 function spread(values: readonly number[]): Spread {
@@ -105,5 +107,6 @@ export async function measureFilm(page: FilmPage, film: string, steps: number): 
     budget,
     memoryBefore,
     memoryAfter,
+    steps,
   };
 }

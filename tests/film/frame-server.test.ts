@@ -149,6 +149,31 @@ describe.skipIf(why !== '')(
       expect(answers).toEqual(['superseded', 'superseded', 90, 10, 'no-such-frame']);
     });
 
+    it('answers in a cache with room for a few pictures, and says so when not even one fits', async () => {
+      const tries = await page.page.evaluate(
+        async ({ three, none }) => {
+          const { tools } = globalThis as unknown as { tools: FilmTools };
+          const found: (number | string)[][] = [];
+          for (const budgetBytes of [three, none]) {
+            const server = tools.openFrameServer({ budgetBytes });
+            const film = await server.openFilm({ id: 'one', url: '/film/one', table: await tools.fetchTable('one') });
+            const answers: (number | string)[] = [];
+            for (const frame of [100, 99, 98, 40, 41, 150, 149]) {
+              const got = await server.frame(film, frame, { direction: -1 });
+              answers.push(got.known ? got.value.frame : got.because);
+              await new Promise((resolve) => setTimeout(resolve, 60));
+            }
+            found.push(answers);
+            server.close();
+          }
+          return found;
+        },
+        { three: 3 * pictureBytes, none: 1000 },
+      );
+      expect(tries[0]).toEqual([100, 99, 98, 40, 41, 150, 149]);
+      expect(tries[1]?.every((answer) => answer === 'not-decoded')).toBe(true);
+    });
+
     it('does not restart its decoder on the way through a film', async () => {
       const report = await page.page.evaluate(async () => {
         const { tools } = globalThis as unknown as { tools: FilmTools };

@@ -4,12 +4,12 @@ import type { Picture } from '../frame-server/picture.ts';
 import type { FrameTable } from '../table/frame-table.ts';
 
 /** Chunks in a decoder at once, and pictures being copied at once. */
-const chunksInFlight = 24;
-const copiesInFlight = 4;
+const chunksInFlight = 32;
+const copiesInFlight = 8;
 
 /**
  * Decodes a film from its first key frame to its last, handing each shown picture over in order. `use` must be done
- * with a picture before it returns. Frames that can't be decoded are stepped over: decoding goes on at the next key
+ * with a picture before it returns: its memory is used again for a later one. Frames that can't be decoded are stepped over: decoding goes on at the next key
  * frame. Gives the number of pictures handed over. Rejects with a FaultError when the film can't be read.
  */
 export async function everyPicture(
@@ -41,6 +41,8 @@ async function oneRun(
   use: (picture: Picture, frame: number) => void,
 ): Promise<number | null> {
   const ready = new Map<number, Picture>();
+  // Pictures are looked at and gone: their memory is used again.
+  const spare: Uint8Array<ArrayBuffer>[] = [];
   let failed = false;
   let change = Promise.withResolvers<void>();
   const changed = (): void => {
@@ -62,7 +64,7 @@ async function oneRun(
       turn += 1;
       copies += 1;
       frames[mine] = frame;
-      void copyPicture(picture)
+      void copyPicture(picture, spare.pop())
         .then((copied) => ready.set(mine, copied))
         .catch(() => (failed = true))
         .finally(() => {
@@ -71,6 +73,7 @@ async function oneRun(
           for (let next = ready.get(nextTurn); next !== undefined; next = ready.get(nextTurn)) {
             ready.delete(nextTurn);
             use(next, frames[nextTurn] ?? 0);
+            spare.push(next.data);
             nextTurn += 1;
           }
           changed();

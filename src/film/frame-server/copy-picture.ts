@@ -23,9 +23,10 @@ function unweave(woven: Uint8Array, width: number, height: number): Uint8Array<A
 
 /**
  * Copies a decoded frame's picture and leaves the frame to be closed by the caller at once: decoders stall while many
- * frames are held. 8-bit 4:2:0 keeps its planes; other formats become RGBA. Rejects when the frame can't be copied.
+ * frames are held. 8-bit 4:2:0 keeps its planes; other formats become RGBA. `reuse` is written
+ * into when it is of the right size. Rejects when the frame can't be copied.
  */
-export async function copyPicture(frame: VideoFrame): Promise<Picture> {
+export async function copyPicture(frame: VideoFrame, reuse?: Uint8Array<ArrayBuffer>): Promise<Picture> {
   const rect = frame.visibleRect;
   const width = rect?.width ?? frame.codedWidth;
   const height = rect?.height ?? frame.codedHeight;
@@ -38,7 +39,8 @@ export async function copyPicture(frame: VideoFrame): Promise<Picture> {
       frame.format === 'I420'
         ? [luma, { offset: pixels, stride: half }, { offset: pixels + half * Math.ceil(height / 2), stride: half }]
         : [luma, { offset: pixels, stride: half * 2 }];
-    const data = new Uint8Array(i420Bytes(width, height));
+    const bytes = i420Bytes(width, height);
+    const data = reuse?.length === bytes ? reuse : new Uint8Array(bytes);
     await frame.copyTo(data, { layout });
     return { ...look, format: 'i420', data: frame.format === 'I420' ? data : unweave(data, width, height) };
   }

@@ -16,6 +16,8 @@ export type DecodeRun = {
   readonly next: () => number;
   /** True while going on will bring the frame out, at no more cost than beginning anew at its own key packet. */
   readonly reaches: (frame: number) => boolean;
+  /** True when the frame has come out, whether or not the cache still holds it. */
+  readonly brought: (frame: number) => boolean;
   /** True once later frames have come out without this one: it will not come. */
   readonly missed: (frame: number) => boolean;
   /** Goes one step on: gives the decoder a packet, or waits until something changes. */
@@ -64,6 +66,7 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
   let lastOut = -1;
   const copying = new Set<number>();
   let outputs = 0;
+  const brought = new Set<number>();
   let error: Error | null = null;
   let closed = false;
   let change = Promise.withResolvers<void>();
@@ -84,6 +87,7 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
       }
       lastOut = Math.max(lastOut, frame);
       copying.add(frame);
+      brought.add(frame);
       void take(frame, picture)
         .catch((reason: unknown) => {
           error ??= reason instanceof Error ? reason : new Error(String(reason));
@@ -136,6 +140,7 @@ export function startRun({ source, table, key, startOf, take }: RunOptions): Dec
       const from = startOf(frame);
       return start <= from && from - next <= startCost;
     },
+    brought: (frame) => brought.has(frame) && !copying.has(frame),
     missed: (frame) => !copying.has(frame) && (ended === 'yes' || lastOut > frame),
     async step() {
       if (error !== null) return;

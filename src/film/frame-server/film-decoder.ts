@@ -6,12 +6,13 @@ import type { FrameCache } from './frame-cache.ts';
 import type { Picture } from './picture.ts';
 
 /** How bringing a frame into the cache ended. */
-export type Produced = 'cached' | 'interrupted' | 'lost';
+export type Produced = 'cached' | 'crowded-out' | 'interrupted' | 'lost';
 
 /** Brings frames of one film into the cache. */
 export type FilmDecoder = {
   /**
-   * Decodes until the frame is in the cache. `interrupted` is asked after each step. `lost` when the film's bytes
+   * Decodes until the frame is in the cache. `interrupted` is asked after each step. `crowded-out` when it was decoded
+   * but the cache has no room for it beside frames wanted more. `lost` when the film's bytes
    * do not yield the frame. Rejects with a FaultError when the film can't be read any more.
    */
   readonly produce: (frame: number, interrupted: () => boolean) => Promise<Produced>;
@@ -59,14 +60,14 @@ export function openFilmDecoder(
   }
 
   /** Marks a frame as lost; after a decoder's error also those that come after it in its group of pictures. */
-  function giveUp(frame: number, key: number, wholeRest: boolean): void {
+  function giveUp(frame: number, key: number, ended: DecodeRun): void {
     lost.add(frame);
-    if (!wholeRest) return;
+    if (ended.failed() === null) return;
     const place = table.decode[frame] ?? 0;
     const end = table.keyDecode[key + 1] ?? table.packets;
     for (let later = place; later < end; later += 1) {
       const shown = source.frames[later] ?? -1;
-      if (shown >= 0 && !cache.has(film, shown) && keyFor(table, shown) === key) lost.add(shown);
+      if (shown >= 0 && !ended.brought(shown) && keyFor(table, shown) === key) lost.add(shown);
     }
   }
 
@@ -88,6 +89,8 @@ export function openFilmDecoder(
       const current = run;
       if (current === null) {
         retry();
+      } else if (tries > 0 && current.brought(frame)) {
+        return 'crowded-out';
       } else if (current.failed() === null && !current.missed(frame)) {
         await current.step();
       } else if (tries === 0 || (current.outputs() === 0 && tries <= triesBack && tries <= wantedKey)) {
@@ -97,7 +100,7 @@ export function openFilmDecoder(
       } else {
         run = null;
         current.close();
-        giveUp(frame, wantedKey, current.failed() !== null);
+        giveUp(frame, wantedKey, current);
         return 'lost';
       }
     }

@@ -42,15 +42,14 @@ export function frameServer(post: Post, budgetBytes: number): (message: ToWorker
 
   function makeAhead(film: Film, want: Want): void {
     if (want.format !== 'rgba') return;
-    for (const frame of [want.frame + want.direction, want.frame - want.direction]) {
-      const picture = cache.get(film.id, frame);
-      const name = `${film.id} ${frame}`;
-      if (picture === undefined || made.has(name)) continue;
-      made.set(name, rgbaOf(film.id, frame, picture));
-      for (const old of made.keys()) {
-        if (made.size <= madeAhead) break;
-        made.delete(old);
-      }
+    const frame = want.frame + want.direction;
+    const picture = cache.get(film.id, frame);
+    const name = `${film.id} ${frame}`;
+    if (picture === undefined || made.has(name)) return;
+    made.set(name, rgbaOf(film.id, frame, picture));
+    for (const old of made.keys()) {
+      if (made.size <= madeAhead) break;
+      made.delete(old);
     }
   }
 
@@ -105,12 +104,18 @@ export function frameServer(post: Post, budgetBytes: number): (message: ToWorker
         const { frame, want } = target;
         const stale = (): boolean => film.closed || (want === null ? anyWants() : film.wants.get(want.viewer) !== want);
         const ended = await film.decoder.produce(frame, stale);
+        // No room to read further ahead: enough is ready until someone asks again.
+        if (want === null && ended === 'crowded-out') break;
         if (want === null || film.wants.get(want.viewer) !== want) continue;
         if (ended === 'cached' && answer(film, want)) {
           makeAhead(film, want);
-        } else if (ended === 'lost') {
+        } else if (ended === 'lost' || ended === 'crowded-out') {
           film.wants.delete(want.viewer);
-          post({ kind: 'not-decoded', ask: want.ask, detail: `Frame ${frame} is damaged in the film's file.` }, []);
+          const detail =
+            ended === 'lost'
+              ? `Frame ${frame} is damaged in the film's file.`
+              : `Frame ${frame} does not fit in the ${cache.held().budget} bytes set for frames.`;
+          post({ kind: 'not-decoded', ask: want.ask, detail }, []);
         }
       }
     } catch (error) {
@@ -118,8 +123,9 @@ export function frameServer(post: Post, budgetBytes: number): (message: ToWorker
     } finally {
       film.working = false;
     }
-    for (const other of films.values())
-      if (!other.working && nextTarget(other) !== null && other !== film) void work(other);
+    for (const other of films.values()) {
+      if (!other.working && other !== film && nextTarget(other) !== null) void work(other);
+    }
   }
 
   async function open(message: Extract<ToWorker, { kind: 'open' }>): Promise<void> {
