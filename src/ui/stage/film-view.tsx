@@ -22,12 +22,12 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
   const frame = useStage((stage) => stage.frame);
   const playing = useStage((stage) => stage.playing);
   const speed = useStage((stage) => stage.speed);
-  const sealed = useStage((stage) => stage.seal !== null);
   const ledger = useLedger(({ open }) => open);
   const table = useStage((stage) => stage.tables[film.id]);
   const { open, trouble, setTrouble, paint } = useExactFilm(film, 'main', canvas);
   const handover = useRef<Handover | null>(null);
   const shuttle = useRef<Shuttle | null>(null);
+  const byPlayer = useRef(false);
 
   useEffect(() => {
     if (open && !playing) paint(frame).catch(showFault);
@@ -87,23 +87,27 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
   useEffect(() => {
     const hands = handover.current;
     if (hands === null) return;
+    shuttle.current?.stop();
     // The player runs on a little before it hears to stop: a sealed film goes by exact frames only.
-    if (playing && speed > 0 && !sealed) {
-      shuttle.current?.stop();
+    if (playing && speed > 0 && useStage.getState().seal === null) {
+      byPlayer.current = true;
       hands.play(useStage.getState().frame, speed).catch((cause: unknown) => {
         useStage.setState({ playing: false });
         setTrouble(`The player can't play this film: ${cause instanceof Error ? cause.message : String(cause)}`);
       });
       return;
     }
-    shuttle.current?.stop();
-    hands
-      .pause()
-      .then(() => {
-        if (playing) shuttle.current?.run(useStage.getState().frame, speed);
-      })
-      .catch(showFault);
-  }, [playing, speed, sealed, setTrouble]);
+    const goOn = (): void => {
+      if (playing) shuttle.current?.run(useStage.getState().frame, speed);
+    };
+    // Pausing a player that did not run would go back to the frame it last showed.
+    if (!byPlayer.current) {
+      goOn();
+      return;
+    }
+    byPlayer.current = false;
+    hands.pause().then(goOn).catch(showFault);
+  }, [playing, speed, setTrouble]);
 
   return (
     <FilmFrame
@@ -116,8 +120,9 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
       canvas={canvas}
     >
       <div className="film-video" ref={holder} aria-hidden={onTop === 'exact'} />
-      {ledger ? <LedgerFilm film={film} frame={frame} /> : <LaneLayer film={film} frame={frame} />}
+      {ledger ? null : <LaneLayer film={film} frame={frame} />}
       <ChalkLayer film={film} frame={frame} />
+      {ledger ? <LedgerFilm film={film} frame={frame} /> : null}
     </FilmFrame>
   );
 }

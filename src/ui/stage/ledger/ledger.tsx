@@ -31,6 +31,11 @@ export function Ledger() {
         <h2>Lanes at frame {found === null ? '–' : found.decision.frame}</h2>
         {found?.decision.sealed === true ? <span className="ledger-badge">judged sealed</span> : null}
         <span className="spring" />
+        {found === null ? null : (
+          <button type="button" onClick={addLane}>
+            Add a lane <kbd>N</kbd>
+          </button>
+        )}
         <button type="button" onClick={closeLedger}>
           Close <kbd>Esc</kbd>
         </button>
@@ -80,13 +85,6 @@ export function Ledger() {
           return stored === undefined ? null : <LaneRow key={lane.id} lane={lane} stored={stored} line={line} />;
         })}
       </ol>
-      {found === null ? null : (
-        <p>
-          <Button onClick={addLane}>
-            Add a lane <kbd>N</kbd>
-          </Button>
-        </p>
-      )}
       {values === null || lanes.length === 0 ? null : values.known ? (
         <Left ledger={values.value} />
       ) : (
@@ -123,8 +121,8 @@ function Left({ ledger }: { ledger: Valued }) {
       .find(({ key }) => key === trait)?.name ?? null;
   const own = game === null || part === null ? null : ownMark(game.marks, part.id, trait, evaluatorId);
   return (
-    <div className="ledger-left">
-      <p>
+    <>
+      <p className="ledger-left">
         Left <strong>{plain(points, 2)}</strong>
         {takenIsBest ? ' points: the best lane was taken' : ` points ± ${standardError.toFixed(2)}`}; equal lanes would
         show {byChance.toFixed(2)} by chance, so beyond chance <strong>{signed(beyondChance)}</strong> ±{' '}
@@ -159,7 +157,7 @@ function Left({ ledger }: { ledger: Valued }) {
           </button>
         </p>
       )}
-    </div>
+    </>
   );
 }
 

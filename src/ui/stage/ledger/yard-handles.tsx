@@ -80,10 +80,10 @@ export function YardHandles({ lane, stored, range, x, y, width, scale }: StripPr
         >
           <rect
             className="handle-reach"
-            x={at(lane[handle]) - 22 * scale}
-            y={handle === 'likely' ? y - 26 * scale : y - 12 * scale}
-            width={44 * scale}
-            height={38 * scale}
+            x={at(lane[handle]) - 24 * scale}
+            y={handle === 'likely' ? y - 34 * scale : y - 12 * scale}
+            width={48 * scale}
+            height={48 * scale}
           />
           {handle === 'likely' ? (
             <path
