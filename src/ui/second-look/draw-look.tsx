@@ -5,7 +5,7 @@ import { Button } from '../kit/button.tsx';
 import { call } from '../link/call.ts';
 import { makeChange, newId } from '../link/change.ts';
 import { attempt, readDirectory, say, usePlace } from '../link/place.ts';
-import { openLook } from './look-store.ts';
+import { openLook, useLook } from './look-store.ts';
 
 const dateOf = (at: number): string => new Date(at).toLocaleDateString('en', { dateStyle: 'medium' });
 
@@ -45,9 +45,13 @@ export function DrawLook({
   const offer = state.offers.find((each) => each.evaluatorId === (whose ?? evaluatorId));
   const begin = async (): Promise<void> => {
     if (offer === undefined) return;
+    useLook.setState({ opening: true });
     const lookId = await draw(offer.evaluatorId, count);
-    const look = lookId === undefined ? undefined : (await read()).looks.find(({ id }) => id === lookId);
-    if (look !== undefined) await attempt(() => openLook(look));
+    await attempt(async () => {
+      const look = lookId === undefined ? undefined : (await read()).looks.find(({ id }) => id === lookId);
+      if (look !== undefined) await openLook(look);
+    });
+    useLook.setState({ opening: false });
   };
   return (
     <section className="look-draw" aria-label="Looks">

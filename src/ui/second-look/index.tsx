@@ -54,6 +54,7 @@ function Overview({ evaluatorId }: { readonly evaluatorId: string }) {
   useEffect(() => {
     let gone = false;
     const readAll = (): void => {
+      if (useLook.getState().opening) return;
       void attempt(async () => {
         await read();
         const next = await call('secondLook.agreement', { evaluatorId });

@@ -11,6 +11,8 @@ import { tableOf } from './look-films.ts';
 /** The look being marked. Nothing here ever holds a mark of another look. */
 type LookState = {
   look: SecondLookProgress | null;
+  /** True while a look is drawn: what agrees is not asked for again then, since the look hides it. */
+  opening: boolean;
   at: number;
   carry: BlindCarry | null;
   given: readonly GivenMark[];
@@ -24,6 +26,7 @@ type LookState = {
 
 const empty: LookState = {
   look: null,
+  opening: false,
   at: 0,
   carry: null,
   given: [],
@@ -96,7 +99,11 @@ export function giveMark(trait: string, state: MarkState | null, value: number |
   const { look, carry, given, frame, table } = useLook.getState();
   const { evaluatorId, directory } = usePlace.getState();
   const rubric = directory?.rubricVersions.at(-1);
-  if (look === null || carry === null || evaluatorId === null || rubric === undefined) return;
+  if (look === null || evaluatorId === null || rubric === undefined) return;
+  if (carry === null) {
+    say('The carry is still being read: nothing was marked.');
+    return;
+  }
   const name = rubric.body.families.flatMap(({ traits }) => traits).find(({ key }) => key === trait)?.name ?? trait;
   const before = given.find((mark) => mark.partId === carry.part.id && mark.trait === trait);
   const others = given.filter((mark) => mark !== before);
