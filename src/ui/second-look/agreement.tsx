@@ -6,12 +6,13 @@ import { Figure } from './figure.tsx';
 const share: readonly [number, number] = [-0.2, 1];
 const points: readonly [number, number] = [-1, 1];
 
-/** The first sentence: how far this evaluator agrees with himself, or why that can't be told. */
+/** The first sentence: how far this evaluator’s two looks agree, or why that can't be told. */
 function headline(view: AgreementView): string {
   const own = view.comparisons.find(({ kind }) => kind === 'own');
   if (own === undefined) return 'No evaluator yet.';
   const name = own.first.replace(/, first look$/, '');
-  if (!own.kappa.known) return `How far ${name} agrees with himself can’t be told yet. ${own.kappa.detail}`;
+  if (!own.kappa.known)
+    return `How far ${name}’s second marks agree with the first can’t be told yet. ${own.kappa.detail}`;
   const near = Math.round((100 * own.near) / own.pairs);
   return `${name} gave ${near} of 100 second marks within a half of the first.`;
 }

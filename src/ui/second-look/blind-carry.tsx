@@ -86,9 +86,13 @@ export function BlindCarry() {
                         onClick={() => useLook.setState({ trait: waiting === trait.key ? null : trait.key })}
                       >
                         <kbd>{trait.letter}</kbd> <span>{trait.name}</span>
-                        <span className={mark?.state === 'shown' ? 'look-mark' : 'muted'}>
-                          {mark === undefined ? 'not yet looked' : givenInWords(mark)}
-                        </span>
+                        {mark === undefined ? (
+                          <span className="muted">
+                            –<span className="unseen">not yet looked</span>
+                          </span>
+                        ) : (
+                          <span className={mark.state === 'shown' ? 'look-mark' : 'muted'}>{givenInWords(mark)}</span>
+                        )}
                       </button>
                     </li>
                   );
