@@ -23,7 +23,7 @@ import { Rail } from './rail.tsx';
 import { Sentence } from './sentence.tsx';
 import { Spans } from './spans.tsx';
 import { stageActions } from './stage-actions.ts';
-import { chosenOf, readGame, spansOf, useStage } from './stage-store.ts';
+import { changeUnderWay, chosenOf, readGame, spansOf, useStage } from './stage-store.ts';
 import { StageHead } from './stage-head.tsx';
 import { useMarkKeys } from './use-mark-keys.ts';
 import './stage.css';
@@ -39,6 +39,8 @@ export function Stage() {
   useActions(stageActions);
   useLedgerKeys();
   useMarkKeys();
+  // Marks of a game must not stay in the page when the Stage is left: a second look is blind to them.
+  useEffect(() => () => useStage.setState({ game: null }), []);
   useEffect(() => guardSeal(), []);
   const ledger = useLedger(({ open }) => open);
   useEffect(() => {
@@ -47,9 +49,11 @@ export function Stage() {
     return listen((event) => {
       if (event.event === 'changed' && gameId !== null) {
         // The answer to one's own change may come after its event: by then it is known as one's own.
-        setTimeout(() => {
-          if (!isOwnChange(event.entry)) void attempt(() => readGame(gameId));
-        }, 120);
+        const readAgain = (): void => {
+          if (changeUnderWay()) setTimeout(readAgain, 60);
+          else if (!isOwnChange(event.entry)) void attempt(() => readGame(gameId));
+        };
+        setTimeout(readAgain, 120);
       }
     });
   }, [gameId]);

@@ -151,6 +151,11 @@ export async function tableOf(filmId: string): Promise<FrameTable | undefined> {
   return table;
 }
 
+let underWay = 0;
+
+/** Whether a change of this window has not been answered yet: what is read now might not hold it. */
+export const changeUnderWay = (): boolean => underWay > 0;
+
 /**
  * Makes a change and shows it at once; when the study refuses it, the game is read again and the trouble is shown.
  * Resolves to whether it was made.
@@ -159,7 +164,12 @@ export async function changeStage(label: string, steps: readonly ChangeStep[]): 
   const { game } = useStage.getState();
   if (game !== null) useStage.setState({ game: applyLocally(game, steps) });
   const done = await attempt(async () => {
-    await makeChange(label, steps);
+    underWay += 1;
+    try {
+      await makeChange(label, steps);
+    } finally {
+      underWay -= 1;
+    }
     return true;
   });
   if (done === true) {

@@ -132,8 +132,13 @@ export function setState(lane: Lane, state: LaneState): void {
 
 /** Keeps a lane's yards; one change, and none when they stand so already. */
 export function keepYards(lane: Lane, { low, likely, high }: LaneYards): void {
-  if (lane.low === low && lane.likely === likely && lane.high === high) return;
-  void changeStage(`${lane.name}: ${low} · ${likely} · ${high}`, [set('lane', lane.id, { low, likely, high })]);
+  const change = {
+    ...(lane.low === low ? {} : { low }),
+    ...(lane.likely === likely ? {} : { likely }),
+    ...(lane.high === high ? {} : { high }),
+  };
+  if (Object.keys(change).length === 0) return;
+  void changeStage(`${lane.name}: ${low} · ${likely} · ${high}`, [set('lane', lane.id, change)]);
 }
 
 /** Moves one handle of a lane; the others give way. */
