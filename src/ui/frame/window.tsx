@@ -11,7 +11,6 @@ import { SettingsRoom } from '../settings/index.tsx';
 import { Sheet } from '../sheet/index.tsx';
 import { SideBySide } from '../side-by-side/index.tsx';
 import { Stage } from '../stage/index.tsx';
-import { useStage } from '../stage/stage-store.ts';
 import { FaultLine } from './fault-line.tsx';
 import { useActionKeys } from './keys.ts';
 import { KeyList } from './key-list.tsx';
@@ -78,10 +77,6 @@ export function Window() {
       if (event.event === 'progress') say(event.done < 1 ? `${event.words} ${Math.round(event.done * 100)} %` : '');
     });
   }, []);
-  // The Stage's game holds every mark: a blind look is blind only when it is not in the page either.
-  useEffect(() => {
-    if (room === 'second look') useStage.setState({ game: null });
-  }, [room]);
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme;
     document.documentElement.dataset['density'] = density;
