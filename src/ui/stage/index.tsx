@@ -23,7 +23,7 @@ import { Rail } from './rail.tsx';
 import { Sentence } from './sentence.tsx';
 import { Spans } from './spans.tsx';
 import { stageActions } from './stage-actions.ts';
-import { chosenOf, readGame, spansOf, useStage } from './stage-store.ts';
+import { changeUnderWay, chosenOf, readGame, spansOf, useStage } from './stage-store.ts';
 import { StageHead } from './stage-head.tsx';
 import { useMarkKeys } from './use-mark-keys.ts';
 import './stage.css';
@@ -49,9 +49,11 @@ export function Stage() {
     return listen((event) => {
       if (event.event === 'changed' && gameId !== null) {
         // The answer to one's own change may come after its event: by then it is known as one's own.
-        setTimeout(() => {
-          if (!isOwnChange(event.entry)) void attempt(() => readGame(gameId));
-        }, 120);
+        const readAgain = (): void => {
+          if (changeUnderWay()) setTimeout(readAgain, 60);
+          else if (!isOwnChange(event.entry)) void attempt(() => readGame(gameId));
+        };
+        setTimeout(readAgain, 120);
       }
     });
   }, [gameId]);
