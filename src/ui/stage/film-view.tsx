@@ -5,6 +5,9 @@ import type { Film } from '../../contract/rows.ts';
 import { openHandover, type Handover } from '../../film/handover.ts';
 import { openShuttle, type Shuttle } from '../../film/shuttle.ts';
 import { showFault } from '../link/place.ts';
+import { ChalkPalette } from './chalk/chalk-palette.tsx';
+import { useChalk } from './chalk/chalk-store.ts';
+import { ChalkSurface } from './chalk/chalk-surface.tsx';
 import { ChalkLayer } from './chalk-layer.tsx';
 import { FilmFrame } from './film-frame.tsx';
 import { LaneLayer } from './lane-layer.tsx';
@@ -23,6 +26,7 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
   const playing = useStage((stage) => stage.playing);
   const speed = useStage((stage) => stage.speed);
   const ledger = useLedger(({ open }) => open);
+  const chalk = useChalk((state) => state.open);
   const table = useStage((stage) => stage.tables[film.id]);
   const { open, trouble, setTrouble, paint } = useExactFilm(film, 'main', canvas);
   const handover = useRef<Handover | null>(null);
@@ -123,6 +127,8 @@ export function FilmView({ film, caption }: { film: Film; caption: string }) {
       {ledger ? null : <LaneLayer film={film} frame={frame} />}
       <ChalkLayer film={film} frame={frame} />
       {ledger ? <LedgerFilm film={film} frame={frame} /> : null}
+      {chalk ? <ChalkSurface film={film} frame={frame} /> : null}
+      {chalk ? <ChalkPalette frame={frame} /> : null}
     </FilmFrame>
   );
 }

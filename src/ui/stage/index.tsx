@@ -9,6 +9,9 @@ import { call } from '../link/call.ts';
 import { isOwnChange } from '../link/change.ts';
 import { listen } from '../link/events.ts';
 import { attempt, go, readDirectory, say, usePlace } from '../link/place.ts';
+import { actionsOver } from './actions-over.ts';
+import { chalkActions } from './chalk/chalk-actions.ts';
+import { useChalk } from './chalk/chalk-store.ts';
 import { FieldStrip } from './field-strip.tsx';
 import { alignedFrame } from './align.ts';
 import { FilmBeside, FilmView } from './film-view.tsx';
@@ -27,7 +30,10 @@ import { changeUnderWay, chosenOf, readGame, spansOf, useStage } from './stage-s
 import { StageHead } from './stage-head.tsx';
 import { useMarkKeys } from './use-mark-keys.ts';
 import './stage.css';
+import './chalk/chalk.css';
 import './ledger/ledger.css';
+
+const withChalk = actionsOver(stageActions, chalkActions);
 
 /** The film and the work on it: field strip, film, rail and play sentence, each across the full width. */
 export function Stage() {
@@ -36,7 +42,8 @@ export function Stage() {
   const [adding, setAdding] = useState<'film' | 'game' | null>(null);
   const [dropping, setDropping] = useState(false);
   const askRef = useRef((): void => undefined);
-  useActions(stageActions);
+  const chalk = useChalk((state) => state.open);
+  useActions(chalk ? withChalk : stageActions);
   useLedgerKeys();
   useMarkKeys();
   // Marks of a game must not stay in the page when the Stage is left: a second look is blind to them.

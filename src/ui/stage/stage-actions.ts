@@ -2,6 +2,7 @@ import { remove, type ChangeStep } from '../../contract/changes.ts';
 import type { Action } from '../kit/actions.ts';
 import { go, say, usePlace } from '../link/place.ts';
 import { alignedFrame } from './align.ts';
+import { turnChalk } from './chalk/move-chalk.ts';
 import { attachSpan, markIn, markOut, turnClearness, turnFlag } from './cutting.ts';
 import { playFilter } from './filter.ts';
 import { openLedger } from './ledger/ledger-actions.ts';
@@ -172,6 +173,7 @@ export const stageActions: readonly Action[] = [
     keys: ['Shift+k', 'Shift+K'],
     run: () => void sealRest(),
   },
+  { name: 'Chalk on the film', group: 'Film', keys: ['Shift+c', 'Shift+C'], run: turnChalk },
   { name: 'Come back to this carry', group: 'Plays', keys: ['w'], run: turnFlag },
   { name: 'How clear this view is', group: 'Plays', keys: ['v'], run: turnClearness },
   {

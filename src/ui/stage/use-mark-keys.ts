@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import { dialogOpen } from '../kit/dialog-open.ts';
 import { say } from '../link/place.ts';
+import { useChalk } from './chalk/chalk-store.ts';
 import { addHalf, giveMark, rubricNow } from './marking.ts';
 import { useStage } from './stage-store.ts';
 
@@ -12,6 +13,8 @@ let lastMarked: string | null = null;
 /** A trait's letter, then a figure: the mark stands. 0: not shown; -: can't be seen; a point after it: half more. */
 function onKey(event: KeyboardEvent): void {
   if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target) || dialogOpen()) return;
+  // There letters are tools and figures nothing.
+  if (useChalk.getState().open) return;
   const waiting = useStage.getState().trait;
   const { key } = event;
   if (waiting !== null) {
