@@ -26,12 +26,13 @@ export type FilmDecoder = {
 /** How many key packets further back a decoder is tried when it refuses to begin at the nearest one. */
 const triesBack = 3;
 
-/** Opens a decoder for a film; decoded pictures go to `cache` under the film's id. */
+/** Opens a decoder for a film; decoded pictures go to `cache` under the film's id, into `spare` memory where it fits. */
 export function openFilmDecoder(
   film: string,
   source: FilmSource,
   table: FrameTable,
   cache: FrameCache<Picture>,
+  spare: Uint8Array<ArrayBuffer>[],
 ): FilmDecoder {
   const lost = new Set<number>();
   let run: DecodeRun | null = null;
@@ -45,7 +46,7 @@ export function openFilmDecoder(
     decoded += 1;
     try {
       if (closed || cache.has(film, frame)) return;
-      const copied = await copyPicture(picture);
+      const copied = await copyPicture(picture, spare.pop());
       if (!closed) cache.put(film, frame, copied, copied.data.byteLength);
     } finally {
       picture.close();

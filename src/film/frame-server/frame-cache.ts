@@ -20,8 +20,11 @@ type Entry<Value> = { readonly value: Value; readonly bytes: number };
 const behindCosts = 3;
 const unwatched = 1e9;
 
-/** Opens an empty cache with a budget in bytes, 0 or more. */
-export function openFrameCache<Value>(budgetBytes: number): FrameCache<Value> {
+/** Opens an empty cache with a budget in bytes, 0 or more. `dropped` is given each value it lets go of. */
+export function openFrameCache<Value>(
+  budgetBytes: number,
+  dropped: (value: Value) => void = () => undefined,
+): FrameCache<Value> {
   const films = new Map<string, Map<number, Entry<Value>>>();
   const heads = new Map<string, Head>();
   let budget = budgetBytes;
@@ -45,6 +48,7 @@ export function openFrameCache<Value>(budgetBytes: number): FrameCache<Value> {
     films.get(film)?.delete(frame);
     bytes -= entry.bytes;
     frames -= 1;
+    dropped(entry.value);
   }
 
   function makeRoom(): void {

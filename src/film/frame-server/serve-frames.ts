@@ -24,10 +24,16 @@ type Post = (message: FromWorker, transfer: Transferable[]) => void;
 
 /** RGBA pictures made ahead of being asked for, in all films together. */
 const madeAhead = 4;
+/** Pictures whose memory is kept for the next ones. */
+const mostSpare = 8;
 
 /** The frame server's inside: takes messages, answers through `post`. Runs in a worker; knows nothing of one. */
 export function frameServer(post: Post, budgetBytes: number): (message: ToWorker) => void {
-  const cache: FrameCache<Picture> = openFrameCache(budgetBytes);
+  // Pictures the cache lets go of give their memory to the next ones: garbage of this size is collected late.
+  const spare: Uint8Array<ArrayBuffer>[] = [];
+  const cache: FrameCache<Picture> = openFrameCache(budgetBytes, ({ data }) => {
+    if (spare.length < mostSpare) spare.push(data);
+  });
   const films = new Map<string, Film>();
   const made = new Map<string, Picture>();
   let decodedBefore = 0;
@@ -135,7 +141,7 @@ export function frameServer(post: Post, budgetBytes: number): (message: ToWorker
       films.set(message.film, {
         id: message.film,
         table: message.table,
-        decoder: openFilmDecoder(message.film, source, message.table, cache),
+        decoder: openFilmDecoder(message.film, source, message.table, cache, spare),
         wants: new Map(),
         heads: new Map(),
         working: false,
