@@ -1,7 +1,8 @@
-import { add, set, type ChangeStep } from '../../contract/changes.ts';
+import { add, set } from '../../contract/changes.ts';
 import { clearnesses } from '../../contract/words.ts';
 import { newId } from '../link/change.ts';
 import { go, say, usePlace } from '../link/place.ts';
+import { newPlaySteps } from './cuts/new-play.ts';
 import { changeStage, chosenNow, useStage } from './stage-store.ts';
 
 /** Marks where a play's span begins, at the frame shown. */
@@ -33,47 +34,19 @@ export function markOut(): void {
     else say('Mark where the play begins first.');
     return;
   }
-  const inTime = times[inPoint] ?? 0;
-  const last = game.plays.at(-1);
-  // A play cut earlier in the same film comes before those cut later.
-  const after = game.spans
-    .filter((each) => each.filmId === filmId && each.inFrame < inPoint)
-    .toSorted((a, b) => b.inFrame - a.inFrame)
-    .map((each) => game.plays.find(({ id }) => id === each.playId))
-    .find((play) => play !== undefined);
-  const before = after === undefined ? last : after;
-  const following = before === undefined ? undefined : game.plays[game.plays.indexOf(before) + 1];
-  const position =
-    before === undefined
-      ? 1
-      : following === undefined
-        ? before.position + 1
-        : (before.position + following.position) / 2;
   const playId = newId();
   const spanId = newId();
-  const carrier = runnerId ?? directory?.runners[0]?.id ?? null;
-  const steps: ChangeStep[] = [
-    add('play', {
-      id: playId,
-      gameId: game.game.id,
-      position,
-      series: before?.series ?? 1,
-      offenceTeamId: before?.offenceTeamId ?? directory?.runners.find(({ id }) => id === carrier)?.teamId ?? null,
-    }),
-    add('span', {
-      id: spanId,
-      playId,
-      filmId: film.id,
-      angle: film.angle,
-      kind: 'live',
-      inFrame: inPoint,
-      inTime,
-      outFrame: frame,
-      outTime,
-      timeScale: 1,
-    }),
-    ...(carrier === null ? [] : [add('part', { id: newId(), playId, runnerId: carrier, kind: 'run' })]),
-  ];
+  const carrier = directory?.runners.find(({ id }) => id === runnerId) ?? directory?.runners[0];
+  const steps = newPlaySteps({
+    playId,
+    spanId,
+    game,
+    film,
+    times,
+    inFrame: inPoint,
+    outFrame: frame,
+    carry: carrier === undefined ? null : { partId: newId(), runnerId: carrier.id, teamId: carrier.teamId },
+  });
   useStage.setState({ inPoint: null });
   void changeStage(`Cut a play, frames ${inPoint} to ${frame}`, steps).then((made) => {
     if (!made) return;

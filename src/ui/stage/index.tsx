@@ -12,6 +12,10 @@ import { attempt, go, readDirectory, say, usePlace } from '../link/place.ts';
 import { actionsOver } from './actions-over.ts';
 import { chalkActions } from './chalk/chalk-actions.ts';
 import { useChalk } from './chalk/chalk-store.ts';
+import { cutActions } from './cuts/cut-actions.ts';
+import { CutReview } from './cuts/cut-review.tsx';
+import { useCuts } from './cuts/cuts-store.ts';
+import { EachFilmAPlay } from './cuts/each-film-a-play.tsx';
 import { FieldStrip } from './field-strip.tsx';
 import { alignedFrame } from './align.ts';
 import { FilmBeside, FilmView } from './film-view.tsx';
@@ -31,19 +35,26 @@ import { StageHead } from './stage-head.tsx';
 import { useMarkKeys } from './use-mark-keys.ts';
 import './stage.css';
 import './chalk/chalk.css';
+import './cuts/cuts.css';
 import './ledger/ledger.css';
 
 const withChalk = actionsOver(stageActions, chalkActions);
+const withCuts = actionsOver(stageActions, cutActions);
+const whileLooking = actionsOver(
+  stageActions,
+  cutActions.filter(({ keys = [] }) => keys.includes('Escape')),
+);
 
 /** The film and the work on it: field strip, film, rail and play sentence, each across the full width. */
 export function Stage() {
   const { gameId, playId, directory } = usePlace();
   const { game, spanId, filmId, paired, frame, tables, history } = useStage();
-  const [adding, setAdding] = useState<'film' | 'game' | null>(null);
+  const [adding, setAdding] = useState<'film' | 'game' | 'film plays' | null>(null);
   const [dropping, setDropping] = useState(false);
   const askRef = useRef((): void => undefined);
   const chalk = useChalk((state) => state.open);
-  useActions(chalk ? withChalk : stageActions);
+  const cutting = useCuts(({ filmId: film, done }) => (film === null ? null : done === null ? 'review' : 'look'));
+  useActions(chalk ? withChalk : cutting === 'review' ? withCuts : cutting === 'look' ? whileLooking : stageActions);
   useLedgerKeys();
   useMarkKeys();
   // Marks of a game must not stay in the page when the Stage is left: a second look is blind to them.
@@ -66,7 +77,7 @@ export function Stage() {
   }, [gameId]);
   useEffect(() => {
     const ask = (event: Event): void => {
-      const want = (event as CustomEvent<'film' | 'game'>).detail;
+      const want = (event as CustomEvent<'film' | 'game' | 'film plays'>).detail;
       if (want === 'film') askRef.current();
       else setAdding(want);
     };
@@ -176,7 +187,10 @@ export function Stage() {
                 )}
                 {ledger ? <Ledger /> : null}
               </div>
-              <Rail film={film} />
+              <div>
+                <CutReview film={film} />
+                <Rail film={film} />
+              </div>
             </>
           )}
           <div className="sentences">
@@ -194,6 +208,7 @@ export function Stage() {
         onChoose={(path) => addFilms([path])}
       />
       <History open={history} onClose={() => useStage.setState({ history: false })} />
+      <EachFilmAPlay open={adding === 'film plays'} onClose={() => setAdding(null)} />
       <NewGame open={adding === 'game'} onClose={() => setAdding(null)} />
     </div>
   );

@@ -1,5 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { useEffect, useMemo, useRef, useState, type PointerEvent } from 'react';
+import { CutMarks } from './cuts/cut-marks.tsx';
 import { zoomedView } from './rail-view.ts';
 import type { Film, Moment } from '../../contract/rows.ts';
 import { useSize } from '../kit/use-size.ts';
@@ -121,6 +122,7 @@ export function Rail({ film }: { film: Film }) {
             height={3}
           />
         ))}
+        <CutMarks filmId={film.id} x={x} />
         {ticks.map((index) => (
           <line
             key={index}

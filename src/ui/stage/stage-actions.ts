@@ -3,6 +3,7 @@ import type { Action } from '../kit/actions.ts';
 import { go, say, usePlace } from '../link/place.ts';
 import { alignedFrame } from './align.ts';
 import { turnChalk } from './chalk/move-chalk.ts';
+import { proposeHere } from './cuts/propose.ts';
 import { attachSpan, markIn, markOut, turnClearness, turnFlag } from './cutting.ts';
 import { playFilter } from './filter.ts';
 import { openLedger } from './ledger/ledger-actions.ts';
@@ -91,7 +92,8 @@ function removePlay(): void {
   void changeStage('Remove a play', steps);
 }
 
-const ask = (want: 'film' | 'game'): void => void window.dispatchEvent(new CustomEvent('stage-add', { detail: want }));
+const ask = (want: 'film' | 'game' | 'film plays'): void =>
+  void window.dispatchEvent(new CustomEvent('stage-add', { detail: want }));
 
 /** Everything a hand can do on the Stage, in one table: the palette, the key list and the keys come from it. */
 export const stageActions: readonly Action[] = [
@@ -128,6 +130,13 @@ export const stageActions: readonly Action[] = [
   { name: 'Rail: wider', group: 'Film', keys: ['-'], run: () => zoomRail(1.4) },
   { name: 'Next angle or replay', group: 'Film', keys: ['g'], run: turnSpan },
   { name: 'Add a film', group: 'Film', run: () => ask('film') },
+  {
+    name: 'Propose cuts in this film',
+    group: 'Film',
+    keys: ['Shift+p', 'Shift+P'],
+    run: () => void proposeHere(),
+  },
+  { name: 'Each film is one play', group: 'Film', run: () => ask('film plays') },
   { name: 'Next play', group: 'Plays', keys: ['ArrowDown'], run: () => stepPlay(1) },
   { name: 'Last play', group: 'Plays', keys: ['ArrowUp'], run: () => stepPlay(-1) },
   { name: 'Choose the next play too', group: 'Plays', keys: ['Shift+ArrowDown'], quiet: true, run: () => extend(1) },

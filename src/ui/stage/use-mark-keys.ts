@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { dialogOpen } from '../kit/dialog-open.ts';
 import { say } from '../link/place.ts';
 import { useChalk } from './chalk/chalk-store.ts';
+import { useCuts } from './cuts/cuts-store.ts';
 import { addHalf, giveMark, rubricNow } from './marking.ts';
 import { useStage } from './stage-store.ts';
 
@@ -14,7 +15,7 @@ let lastMarked: string | null = null;
 function onKey(event: KeyboardEvent): void {
   if (event.ctrlKey || event.metaKey || event.altKey || isTyping(event.target) || dialogOpen()) return;
   // There letters are tools and figures nothing.
-  if (useChalk.getState().open) return;
+  if (useChalk.getState().open || useCuts.getState().cuts !== null) return;
   const waiting = useStage.getState().trait;
   const { key } = event;
   if (waiting !== null) {
