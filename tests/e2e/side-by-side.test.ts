@@ -146,7 +146,7 @@ describe('Side by side', () => {
     await sitting.press('s');
     await expect.poll(shownCarries).toEqual(before.toReversed());
     expect(await sitting.page.getByLabel('Runner on the left').inputValue()).toBe(secondId);
-    expect(await scale()).toEqual(['-1 1', 'none']);
+    await expect.poll(scale).toEqual(['-1 1', 'none']);
     await sitting.press('Shift+M', 's');
     await expect.poll(shownCarries).toEqual(before);
     await framesShown();

@@ -52,7 +52,7 @@ export async function sitDown(
   const strangers: string[] = [];
   const { host } = new URL(address);
   page.on('console', (message) => {
-    if (message.type() === 'error') complaints.push(message.text());
+    if (message.type() === 'error') complaints.push(`${message.text()} ${message.location().url}`);
   });
   page.on('pageerror', (error) => complaints.push(error.message));
   context.on('request', (request) => {
