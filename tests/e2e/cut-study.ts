@@ -11,6 +11,9 @@ export type CutStudy = { readonly gameId: string; readonly playId: string; reado
 
 /** Makes a study with one game, one runner, one film and one play cut from it, through the window's own door. */
 export async function makeCutStudy(sitting: Sitting, path: string, film: string): Promise<CutStudy> {
+  // From a room without film: a film of the study before would be asked for once more, and is in the new one no more.
+  await sitting.page.keyboard.press('Alt+7');
+  await sitting.page.locator('.settings').waitFor();
   await sitting.call('study.create', { path, evaluatorName: 'N. Halvorsen' });
   const added = await sitting.call('film.add', { path: film, angle: 'sideline', by: null });
   const [gameId, playId, partId, runnerId, home, away] = [id(), id(), id(), id(), id(), id()];
@@ -40,5 +43,6 @@ export async function makeCutStudy(sitting: Sitting, path: string, film: string)
   });
   await sitting.page.reload();
   await sitting.page.locator('.room-now > *').first().waitFor();
+  await sitting.page.keyboard.press('Alt+1');
   return { gameId, playId, partId };
 }

@@ -45,6 +45,9 @@ export type Fresh = {
 
 /** Makes a study that holds the season's teams, runners, games and sideline films, and not one play. */
 export async function makeUncutStudy(sitting: Sitting, path: string, season: Season): Promise<Fresh> {
+  // From a room without film: a film of the study before would be asked for once more, and is in the new one no more.
+  await sitting.page.keyboard.press('Alt+7');
+  await sitting.page.locator('.settings').waitFor();
   await sitting.call('study.create', { path, evaluatorName: 'R. Amari' });
   const names = new Map<string, string>();
   const idOf = (name: string): string => {
@@ -69,6 +72,8 @@ export async function makeUncutStudy(sitting: Sitting, path: string, season: Sea
     films.set(id, added.id);
   }
   await sitting.page.reload();
+  await sitting.page.locator('.room-now > *').first().waitFor();
+  await sitting.page.keyboard.press('Alt+1');
   await sitting.page.locator('.stage').waitFor();
   const among = (list: readonly { readonly id: string }[]): Map<string, string> =>
     new Map(list.map(({ id }) => [id, idOf(id)]));

@@ -326,6 +326,8 @@ describe('the Stage on the demo season', () => {
           const all = document.querySelectorAll<HTMLElement>('button, input, select, textarea, a, [tabindex="0"]');
           for (const control of all) {
             if (!control.checkVisibility({ visibilityProperty: true })) continue;
+            // A page of paper keeps its width and scrolls in its own frame.
+            if (control.closest('.paper article') !== null) continue;
             control.focus();
             const { left, right } = control.getBoundingClientRect();
             const moved = window.scrollX + document.body.scrollLeft + (room?.scrollLeft ?? 0);
