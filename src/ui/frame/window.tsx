@@ -6,6 +6,7 @@ import { listen } from '../link/events.ts';
 import { attempt, go, readDirectory, say, usePlace, type Room } from '../link/place.ts';
 import { Board } from '../board/index.tsx';
 import { Dossier } from '../dossier/index.tsx';
+import { Reel } from '../reel/index.tsx';
 import { SecondLook } from '../second-look/index.tsx';
 import { SettingsRoom } from '../settings/index.tsx';
 import { Sheet } from '../sheet/index.tsx';
@@ -147,6 +148,7 @@ export function Window() {
         {notice}
       </p>
       <Palette open={over === 'palette'} onClose={() => setOver(null)} />
+      <Reel />
       <KeyList open={over === 'keys'} onClose={() => setOver(null)} />
       <Dialog title="Another study" open={over === 'study'} onClose={() => setOver(null)}>
         <OpenOrMake onDone={() => setOver(null)} />

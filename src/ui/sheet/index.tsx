@@ -19,6 +19,7 @@ import { Empty } from '../kit/empty.tsx';
 import { WithTable } from '../kit/with-table.tsx';
 import { call } from '../link/call.ts';
 import { listen } from '../link/events.ts';
+import { askForRunnerReel } from '../link/reel-request.ts';
 import { attempt, go, usePlace } from '../link/place.ts';
 import { RunnerChoice } from '../people/runner-choice.tsx';
 import { CarryList } from './carry-list.tsx';
@@ -90,6 +91,7 @@ export function Sheet() {
             <option value="all">all evaluators</option>
           </select>
         </label>
+        <Button onClick={() => void attempt(() => askForRunnerReel(runnerId, evaluatorId))}>Make a reel</Button>
         <Button onClick={() => go({ room: 'dossier' })}>Open the dossier</Button>
       </header>
       <div className="sheet-columns">

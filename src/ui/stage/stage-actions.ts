@@ -10,6 +10,7 @@ import { openLedger } from './ledger/ledger-actions.ts';
 import { sealRest } from './ledger/seal.ts';
 import { momentKeys, nextMoment, tagMoment, tagStep } from './moments.ts';
 import { zoomedView, type RailView } from './rail-view.ts';
+import { reelOfPlays } from './reel-of-plays.ts';
 import { changeStage, chosenNow, showPlay, showSpan, spansOf, useStage } from './stage-store.ts';
 
 /** Moves by frames inside the film shown, stopping the player. */
@@ -136,6 +137,7 @@ export const stageActions: readonly Action[] = [
     keys: ['Shift+p', 'Shift+P'],
     run: () => void proposeHere(),
   },
+  { name: 'Make a reel of the plays chosen', group: 'Plays', keys: ['Shift+r', 'Shift+R'], run: reelOfPlays },
   { name: 'Each film is one play', group: 'Film', run: () => ask('film plays') },
   { name: 'Next play', group: 'Plays', keys: ['ArrowDown'], run: () => stepPlay(1) },
   { name: 'Last play', group: 'Plays', keys: ['ArrowUp'], run: () => stepPlay(-1) },

@@ -98,7 +98,7 @@ function CutList({ cuts, states, film }: { cuts: readonly Cut[]; states: Readonl
   const times = useStage((stage) => stage.tables[film.id]?.times);
   const list = useRef<HTMLOListElement>(null);
   useEffect(() => {
-    list.current?.querySelector('[aria-current="true"]')?.scrollIntoView({ block: 'nearest' });
+    list.current?.querySelector('[aria-current="true"]')?.scrollIntoView({ block: 'center' });
   }, [chosenId]);
   const length = (cut: Cut): string => {
     const [from, to] = [times?.[cut.first], times?.[cut.last + 1] ?? film.seconds];
@@ -124,7 +124,7 @@ function CutList({ cuts, states, film }: { cuts: readonly Cut[]; states: Readonl
               <span className="number muted">{length(cut)}</span>
               <span className="muted cut-because">{cut.because}</span>
               <span className={cut.confidence < likely ? 'cut-doubtful' : 'muted'}>
-                {cut.confidence < likely ? 'doubtful' : 'likely'} {cut.confidence.toFixed(2)}
+                {cut.confidence < likely ? 'doubtful' : 'likely'} {(Math.floor(cut.confidence * 100) / 100).toFixed(2)}
               </span>
               <span className="cut-state">{state === 'open' ? '' : state}</span>
             </button>

@@ -51,6 +51,7 @@ export async function proposeHere(): Promise<void> {
   go({ playId: null });
   useCuts.setState({ done: null, stop: null, cuts, lost: found.lost });
   const first = nextOpen(cuts, null, 1, spansOnFilm(film.id)) ?? cuts[0];
-  if (first !== undefined) chooseCut(first.id);
+  // The rail goes back to the whole film once no span is shown: what is chosen comes after that.
+  if (first !== undefined) setTimeout(() => chooseCut(first.id), 60);
   say(`${cuts.length} stretches proposed. Nothing is kept until you accept it.`);
 }
