@@ -118,9 +118,11 @@ export function EachFilmAPlay({ open, onClose }: { open: boolean; onClose: () =>
           )}
         />
         {work === null ? (
-          <Button kind="chosen" disabled={chosen.length === 0} onClick={make}>
-            Make {chosen.length === 1 ? 'one play' : `${chosen.length} plays`}
-          </Button>
+          <div className="row">
+            <Button kind="chosen" disabled={chosen.length === 0} onClick={make}>
+              Make {chosen.length === 1 ? 'one play' : `${chosen.length} plays`}
+            </Button>
+          </div>
         ) : (
           <div className="row">
             <progress max={work.of} value={work.done} aria-label="Films made plays" />
