@@ -157,8 +157,14 @@ export function isComplete(blank: Blank, text: string): boolean {
     case 'yes':
       return typed === 'y' || typed === 'n';
     case 'whole':
-      // A count that could still grow a second figure waits: 1 may become 11.
-      return /^\d+$/.test(typed) && (typed.length >= takes.fullAt || Number(typed) * 10 > takes.high) && typed !== '0';
+      // A count that could still grow a second figure waits: 1 may become 11. Yards that may be lost always wait for
+      // Enter: a gain of 5 and one of 14 end alike, or the Enter after a 14 would press whatever stands next.
+      return (
+        takes.low >= 0 &&
+        /^\d+$/.test(typed) &&
+        (typed.length >= takes.fullAt || Number(typed) * 10 > takes.high) &&
+        typed !== '0'
+      );
     default:
       return false;
   }
