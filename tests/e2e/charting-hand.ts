@@ -93,8 +93,13 @@ export async function fillSentence(sitting: Sitting, wanted: Wanted, runners: re
         continue;
       }
     }
-    await sitting.press(more ? 'Tab' : 'Enter');
-    if (!more) break;
+    if (!more) {
+      await sitting.press('Enter');
+      break;
+    }
+    // Over what stands right or is not asked for, one Tab a blank.
+    const on = now.slice(at + 1).findIndex((each) => !isRight(each)) + 1;
+    await sitting.press(...Array.from({ length: on }, () => 'Tab'));
   }
   // A practised hand leaves the sentence before it marks.
   const inside = await page.evaluate(() => document.activeElement?.matches('.sentence input, .sentence .more'));
