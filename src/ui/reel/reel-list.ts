@@ -31,14 +31,16 @@ export type ReelChoices = {
 const holds = (span: Span, at: ReelPlay['at']): boolean =>
   at !== null && span.filmId === at.filmId && span.inFrame <= at.frame && at.frame <= span.outFrame;
 
-/** The plays asked for as items, their live views first, the sideline before the end zone, each with the view meant; plays without film are left out. */
+/** The plays asked for as items, each with the view meant; plays without film are left out. */
 export function itemsOf(plays: readonly ReelPlay[], games: ReadonlyMap<string, StageGame>): ReelItem[] {
   return plays.flatMap(({ gameId, playId, spanId, at, title, caption }) => {
     const game = games.get(gameId);
-    const spans = (game?.spans ?? [])
-      .filter((span) => span.playId === playId && span.kind !== 'graphic')
-      .toSorted((a, b) => a.kind.localeCompare(b.kind) || b.angle.localeCompare(a.angle) || a.inFrame - b.inFrame);
-    const taken = spans.find((span) => holds(span, at)) ?? spans.find(({ id }) => id === spanId) ?? spans[0];
+    const spans = (game?.spans ?? []).filter((span) => span.playId === playId && span.kind !== 'graphic');
+    const taken =
+      spans.find((span) => holds(span, at)) ??
+      spans.find(({ id }) => id === spanId) ??
+      spans.find(({ kind }) => kind === 'live') ??
+      spans[0];
     if (game === undefined || taken === undefined) return [];
     const own = new Set(spans.map(({ id }) => id));
     const chalk = game.chalk.filter((each) => own.has(each.spanId));
