@@ -26,14 +26,17 @@ export function Palette({ open, onClose }: { open: boolean; onClose: () => void 
         groups.set(action.group, [...(groups.get(action.group) ?? []), action]);
     }
   }
-  const choose = (run: () => void): void => {
+  const close = (): void => {
     onClose();
     setWords('');
+  };
+  const choose = (run: () => void): void => {
+    close();
     // The dialog gives the focus back first; what the action focuses must stay.
     setTimeout(run, 0);
   };
   return (
-    <Dialog title="Find" open={open} onClose={onClose}>
+    <Dialog title="Find" open={open} onClose={close}>
       <Command shouldFilter={false} label="Find a runner, a game or an action" className="palette">
         <Command.Input value={words} onValueChange={setWords} placeholder="A runner, a game, something to do" />
         <Command.List>
