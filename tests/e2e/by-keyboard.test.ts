@@ -53,9 +53,16 @@ describe('the work from film to marks by keyboard alone', () => {
   async function doByName(action: string): Promise<void> {
     const { page } = sitting;
     await page.keyboard.press('Control+k');
-    await page.locator('[cmdk-input]').waitFor();
+    const input = page.locator('[cmdk-input]');
+    await input.waitFor();
+    await expect.poll(() => input.evaluate((one) => one === document.activeElement)).toBe(true);
     await page.keyboard.type(action);
-    await page.locator('[cmdk-item][data-selected="true"]', { hasText: action }).waitFor();
+    const item = page.locator('[cmdk-item]', { hasText: action }).first();
+    await item.waitFor();
+    for (let turn = 0; turn < 5 && (await item.getAttribute('data-selected')) !== 'true'; turn += 1) {
+      await page.keyboard.press('ArrowDown');
+      await page.waitForTimeout(50);
+    }
     await page.keyboard.press('Enter');
   }
 

@@ -290,6 +290,21 @@ describe('the Stage on the demo season', () => {
     await page.locator('.stage').waitFor();
   });
 
+  it('asks afresh each time: what was sought and not chosen is gone', async () => {
+    const { page } = sitting;
+    const input = page.getByPlaceholder('A runner, a game, something to do');
+    await page.keyboard.press('Control+k');
+    await input.waitFor();
+    await page.keyboard.type('nobody');
+    await page.getByText('Nothing by that name.').waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    await page.keyboard.press('Control+k');
+    expect(await input.inputValue()).toBe('');
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+  });
+
   it('changes between dark and light and stays so after the window is opened again', async () => {
     const { page } = sitting;
     const theme = (): Promise<string | undefined> => page.evaluate(() => document.documentElement.dataset['theme']);
