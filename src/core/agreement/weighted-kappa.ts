@@ -59,17 +59,20 @@ export function weightedKappa(table: AgreementTable, weights: KappaWeights, conf
     return unknown('one category', 'Both evaluators used one and the same category: chance alone agrees fully.');
   }
   const kappa = (observed - expected) / room;
+  // The published terms subtract the square of the mean; as deviations from that mean the same sums lose nothing to
+  // rounding where the spread is 0, which a square root would turn into a false error.
+  const ownMean = kappa - expected * (1 - kappa);
   let own = 0;
   let chance = 0;
   for (const [row, line] of credit.entries()) {
     for (const [column, one] of line.entries()) {
       const margin = (rowCredit[row] ?? 0) + (columnCredit[column] ?? 0);
-      own += (share[row]?.[column] ?? 0) * (one - margin * (1 - kappa)) ** 2;
-      chance += (rows[row] ?? 0) * (columns[column] ?? 0) * (one - margin) ** 2;
+      own += (share[row]?.[column] ?? 0) * (one - margin * (1 - kappa) - ownMean) ** 2;
+      chance += (rows[row] ?? 0) * (columns[column] ?? 0) * (one - margin + expected) ** 2;
     }
   }
-  const variance = Math.max(0, own - (kappa - expected * (1 - kappa)) ** 2) / (pairs * room * room);
-  const varianceAtChance = Math.max(0, chance - expected * expected) / (pairs * room * room);
+  const variance = own / (pairs * room * room);
+  const varianceAtChance = chance / (pairs * room * room);
   const standardError = Math.sqrt(variance);
   const standardErrorAtChance = Math.sqrt(varianceAtChance);
   const reach = normalQuantile(0.5 + confidence / 2, 0, 1) * standardError;

@@ -35,6 +35,18 @@ describe('weighted kappa of marks', () => {
     );
   });
 
+  test('has no error where the pairs leave none, whichever way the evaluators are turned', () => {
+    const given = [
+      [2.5, 2.5],
+      [3.5, 2.5],
+      [2.5, 1],
+    ] as const;
+    for (const pairsGiven of [given, given.map(([first, second]) => [second, first] as const)]) {
+      const kappa = weightedKappa(table(pairsGiven), 'linear');
+      expect(kappa.known && kappa.value.standardError).toBeCloseTo(0, 12);
+    }
+  });
+
   test('with quadratic weights is the consistency of two raters whose margins agree', () => {
     // Fleiss & Cohen 1973: quadratic kappa is an intraclass correlation, up to terms of the order 1/n (from memory).
     const random = randomFrom(4);
